@@ -1,0 +1,291 @@
+"""What came out: findings, and the evaluation that holds them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from tempwitness.model.vocabulary import Confirmed, Verdict, Weight
+
+__all__ = [
+    "SCHEMA",
+    "Action",
+    "CitedReading",
+    "CodeUsed",
+    "CorrectionMade",
+    "DoubtfulReading",
+    "Evaluation",
+    "Evidence",
+    "Finding",
+    "LotSummary",
+    "OverrideUsed",
+    "ProbeSummary",
+    "SettlingReading",
+    "SourceFile",
+    "StageSummary",
+    "Unread",
+]
+
+SCHEMA = "tempwitness/evaluation/1"
+
+
+@dataclass(frozen=True, slots=True)
+class CitedReading:
+    """A reading that a finding rests on: moment (ISO 8601), text, and where it stands."""
+
+    at: str
+    reading: str
+    source: str
+    line: int
+    probe: str
+
+
+@dataclass(frozen=True, slots=True)
+class Unread:
+    """A stretch in which nothing is known, and why."""
+
+    start: str
+    end: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Evidence:
+    """What a verdict rests on.
+
+    Parameters
+    ----------
+    readings : tuple of CitedReading
+        The readings that decide.
+    least_s, most_s : float, optional
+        Bounds of the duration in question [s]; ``None`` where unbounded or no duration matters.
+    unread : tuple of Unread
+        Stretches that stay unknown.
+    inference : str
+        What passive physics adds to the readings; ``""`` if nothing was inferred.
+    doubt : str
+        Whether the verdict stands within the probe's own uncertainty or rests on doubted rows.
+    """
+
+    readings: tuple[CitedReading, ...] = ()
+    least_s: float | None = None
+    most_s: float | None = None
+    unread: tuple[Unread, ...] = ()
+    inference: str = ""
+    doubt: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Action:
+    """What to do, by when, and on whose word.
+
+    Parameters
+    ----------
+    do : str
+        One imperative sentence.
+    by : str, optional
+        Deadline (ISO 8601); ``None`` when there is none.
+    basis : {"code", "practice", "authority"}
+        Whether the code's own text asks for it, common practice does, or the authority must say.
+    """
+
+    do: str
+    by: str | None = None
+    basis: Literal["code", "practice", "authority"] = "code"
+
+
+@dataclass(frozen=True, slots=True)
+class SettlingReading:
+    """The one reading that would have settled a requirement that is not shown."""
+
+    at: str | None
+    what: str
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One requirement applied to one stage of one piece."""
+
+    requirement: str
+    title: str
+    stage: str
+    stage_number: int
+    stage_start: str | None
+    stage_end: str | None
+    piece: str
+    verdict: Verdict
+    weight: Weight
+    reason: str
+    measured: str
+    limit: str
+    evidence: Evidence
+    action: Action | None
+    citation: str
+    confirmed: Confirmed
+    source: str
+    settle: SettlingReading | None = None
+    allowance: str = ""
+    replaces: str = ""
+    deadline: str | None = None
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class CodeUsed:
+    """A code that was applied."""
+
+    id: str
+    title: str
+    edition: str
+    authority: str
+    sha256: str
+
+
+@dataclass(frozen=True, slots=True)
+class OverrideUsed:
+    """A local change, with what it replaced."""
+
+    file: str
+    sha256: str
+    requirement: str
+    replaced: str
+    by: str
+    authority: str
+    citation: str
+    in_force: bool
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class LotSummary:
+    """The lot, as printed at the head of every output."""
+
+    id: str
+    food: str
+    species: str
+    form: str
+    weight: str
+    pieces: tuple[str, ...]
+    zone: str
+    event: str
+    business: str
+    cook: str
+    first_entry: str | None
+    last_entry: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class StageSummary:
+    """A stage, with how it was decided."""
+
+    piece: str
+    number: int
+    name: str
+    start: str
+    end: str
+    closed: bool
+    decided: str
+    reason: str
+    question: str
+
+
+@dataclass(frozen=True, slots=True)
+class DoubtfulReading:
+    """Readings that were kept but must not decide by themselves."""
+
+    source: str
+    lines: str
+    at: str
+    reading: str
+    flag: str
+    code: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class CorrectionMade:
+    """A correction of a probe's readings."""
+
+    probe: str
+    start: str | None
+    end: str | None
+    added: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class ProbeSummary:
+    """A probe and its checks."""
+
+    id: str
+    kind: str
+    accuracy: str
+    checks: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SourceFile:
+    """A file that was read, with its hash and how it was understood."""
+
+    name: str
+    sha256: str
+    rows: int
+    understood: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Evaluation:
+    """The canonical result: every output is drawn from it and computes nothing.
+
+    Parameters
+    ----------
+    verdict : Verdict
+        Worst verdict of the requirements that bind (law, and local override of law).
+    headline : str
+        The answer in one sentence.
+    todo : tuple of Action
+        What to do, the most urgent first, each once.
+    asked_at : str, optional
+        Moment of asking (ISO 8601), present only when the answer depends on it.
+    unsettled : tuple of str
+        What could not be determined.
+    """
+
+    schema: str
+    tool: str
+    lot: LotSummary
+    code: CodeUsed
+    beside: tuple[CodeUsed, ...]
+    verdict: Verdict
+    headline: str
+    todo: tuple[Action, ...]
+    asked_at: str | None
+    findings: tuple[Finding, ...]
+    stages: tuple[StageSummary, ...]
+    unsettled: tuple[str, ...]
+    questions: tuple[str, ...]
+    doubts: tuple[DoubtfulReading, ...]
+    probes: tuple[ProbeSummary, ...]
+    corrections: tuple[CorrectionMade, ...]
+    overrides: tuple[OverrideUsed, ...]
+    assumptions: tuple[str, ...]
+    sources: tuple[SourceFile, ...]
+    caution: tuple[str, ...]
+
+    @property
+    def binding(self) -> tuple[Finding, ...]:
+        """Findings that decide the verdict, in order."""
+        return tuple(
+            f
+            for f in self.findings
+            if f.weight.binds and f.verdict is not Verdict.NOT_APPLICABLE
+        )
+
+    @property
+    def advice(self) -> tuple[Finding, ...]:
+        """Findings of everything that is not law, in order."""
+        return tuple(
+            f
+            for f in self.findings
+            if not f.weight.binds and f.verdict is not Verdict.NOT_APPLICABLE
+        )

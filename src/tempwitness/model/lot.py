@@ -1,0 +1,178 @@
+"""The lot: which food, in which pieces, by whom and under which code."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Literal
+
+from tempwitness.model.vocabulary import Answer, Cut, Form, Species
+from tempwitness.units import Unit
+
+__all__ = ["Approval", "Food", "Lot", "Piece", "Probe", "ProbeCheck", "TimeControlPlan", "Weighed"]
+
+
+@dataclass(frozen=True, slots=True)
+class Weighed:
+    """A weight in the unit in which it was entered, never converted before it is compared."""
+
+    value: float
+    unit: Literal["lb", "kg"]
+
+    def __str__(self) -> str:
+        return f"{self.value:g} {self.unit}"
+
+
+@dataclass(frozen=True, slots=True)
+class Food:
+    """What the lot is made of.
+
+    Parameters
+    ----------
+    name : str
+        The food as the cook calls it.
+    species : Species
+        Kind of animal, or plant.
+    forms : frozenset of Form, optional
+        State before cooking; ``None`` when the record does not say.
+    cut : Cut, optional
+        Shape; ``None`` when the record does not say.
+    weight : Weighed, optional
+        Weight of the largest single piece.
+    """
+
+    name: str
+    species: Species
+    forms: frozenset[Form] | None = None
+    cut: Cut | None = None
+    weight: Weighed | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """One item of a lot with its own readings."""
+
+    id: str
+    weight: Weighed | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ProbeCheck:
+    """Comparison of a probe with a known temperature.
+
+    Parameters
+    ----------
+    at : float
+        Moment [s since 1970-01-01 UTC].
+    kind : {"ice", "boiling", "reference"}
+        What it was compared with.
+    read, expected : float
+        What the probe showed and what it should have shown [`unit`].
+    unit : Unit
+        Scale of both.
+    text : str
+        The check as it was written.
+    """
+
+    at: float
+    kind: Literal["ice", "boiling", "reference"]
+    read: float
+    expected: float
+    unit: Unit
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Probe:
+    """A thermometer and what is known of its truth.
+
+    Parameters
+    ----------
+    id : str
+        Name by which readings refer to it; ``""`` is the unnamed probe of a bare file.
+    scale : {"F", "C", "both"}
+        Scales it shows: the printed tolerance depends on it.
+    reads : {"food", "air"}
+        What it is for.
+    accuracy, accuracy_unit
+        The maker's stated accuracy, as plus or minus.
+    correct : bool
+        Whether readings after a check are corrected by what that check found.
+    checks : tuple of ProbeCheck
+        In order of time.
+    """
+
+    id: str
+    kind: str = ""
+    scale: Literal["F", "C", "both"] = "F"
+    reads: Literal["food", "air"] = "food"
+    accuracy: float | None = None
+    accuracy_unit: Unit = Unit.F
+    correct: bool = True
+    checks: tuple[ProbeCheck, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Approval:
+    """Something an authority granted, as the record states it."""
+
+    kind: str
+    authority: str
+    number: str
+    granted: date
+    expires: date | None = None
+
+    def holds_on(self, day: date) -> bool:
+        """Whether it was in force on a day."""
+        return self.granted <= day and (self.expires is None or day <= self.expires)
+
+
+@dataclass(frozen=True, slots=True)
+class TimeControlPlan:
+    """A written procedure to use time instead of temperature.
+
+    Parameters
+    ----------
+    start : float
+        When the food left temperature control [s since 1970-01-01 UTC].
+    option : {"4h", "6h"}
+        Which of the two written procedures.
+    written : date, optional
+        Day on which the procedure was written; ``None`` when there is none.
+    marked : Answer
+        Whether the food carries the time by which it must be used.
+    pieces : frozenset of str, optional
+        Pieces it covers; ``None`` for all.
+    """
+
+    start: float
+    option: Literal["4h", "6h"]
+    written: date | None
+    marked: Answer
+    pieces: frozenset[str] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Lot:
+    """One batch of one food, followed from receiving to the last leftover.
+
+    Parameters
+    ----------
+    facts : dict of str to str
+        Answers to what codes ask beyond the food itself (``cured``, ``vacuum_packed``,
+        ``oven`` …); a missing key is an unanswered question, never a "no".
+    """
+
+    id: str
+    food: Food
+    code: str
+    zone: str
+    pieces: tuple[Piece, ...]
+    also: tuple[str, ...] = ()
+    overrides: tuple[str, ...] = ()
+    business: str | None = None
+    event: str = ""
+    cook: str = ""
+    facts: dict[str, str] = field(default_factory=dict)
+    approvals: tuple[Approval, ...] = ()
+    time_control: tuple[TimeControlPlan, ...] = ()
