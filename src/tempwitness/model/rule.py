@@ -187,8 +187,9 @@ class TimeControl(Written):
     """Time instead of temperature, by a procedure written in advance."""
 
     form: Literal["time_control"]
+    part: Literal["written", "start", "end", "marked"]
     option: Literal["4h", "6h"]
-    start: tuple[Limit, ...] = Field(min_length=1)
+    start: tuple[Limit, ...] = ()
     ceiling: Limit | None = None
     at_most: Duration
 
@@ -261,8 +262,9 @@ class Predicate(Written):
     """To what a requirement applies; every line that is given must hold.
 
     ``facts`` maps a question of the record to the answers that count; ``events`` and
-    ``events_not`` speak of what was done to the food before the stage ended; ``after`` and
-    ``not_after`` of stages that went before.
+    ``events_not`` speak of what was done to the food before the stage ended; ``after``,
+    ``not_after`` and ``before`` of stages that went before or follow. A ``_not`` line holds when
+    the record does not say; every other line is unknown then.
     """
 
     species: tuple[Species, ...] = ()
@@ -281,6 +283,7 @@ class Predicate(Written):
     events_not: tuple[Event, ...] = ()
     after: tuple[StageName, ...] = ()
     not_after: tuple[StageName, ...] = ()
+    before: tuple[StageName, ...] = ()
     business: tuple[str, ...] = ()
 
 
@@ -303,7 +306,8 @@ class ActionRule(Written):
 class Alternative(Written):
     """Another way by which the same requirement is kept, and its conditions.
 
-    ``requires`` names requirements of the same code that must be met for the same piece.
+    ``requires`` names requirements of the same code that must all be met for the same piece up
+    to this stage, ``requires_any`` such of which one is enough.
     """
 
     id: str
@@ -311,6 +315,8 @@ class Alternative(Written):
     section: str
     when: Predicate = Predicate()
     requires: tuple[str, ...] = ()
+    requires_any: tuple[str, ...] = ()
+    point: Point | None = None
     question: str = ""
     test: Test
 
@@ -333,6 +339,7 @@ class Requirement(Written):
     class_: Literal["P", "Pf", "C", ""] = Field(default="", alias="class")
     why: str = ""
     note: str = ""
+    replaced: str = ""
 
     @model_validator(mode="after")
     def _stages_where_needed(self) -> Requirement:
