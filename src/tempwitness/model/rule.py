@@ -322,7 +322,12 @@ class Alternative(Written):
 
 
 class Requirement(Written):
-    """One dated, cited rule of a code."""
+    """One dated, cited rule of a code.
+
+    With ``ask_instead`` a broken test gives *not shown* with the question, and one that is not
+    recorded gives *not applicable* with the question printed: the authority decides what to make
+    of it.
+    """
 
     id: str = Field(pattern=r"^[a-z0-9][a-z0-9-]*$")
     title: str
@@ -339,6 +344,8 @@ class Requirement(Written):
     class_: Literal["P", "Pf", "C", ""] = Field(default="", alias="class")
     why: str = ""
     note: str = ""
+    question: str = ""
+    ask_instead: bool = False
     replaced: str = ""
 
     @model_validator(mode="after")
