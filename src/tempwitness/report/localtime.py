@@ -1,0 +1,84 @@
+"""Moments as the people of the lot read them off the wall clock."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import UTC, datetime, tzinfo
+from functools import lru_cache
+from zoneinfo import ZoneInfo
+
+__all__ = ["LocalTime"]
+
+_DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+
+
+@lru_cache(maxsize=64)
+def _zone(name: str) -> tzinfo | None:
+    try:
+        return ZoneInfo(name)
+    except (KeyError, ValueError, OSError):
+        return None
+
+
+@dataclass(frozen=True, slots=True)
+class LocalTime:
+    """Writes moments in the zone of the lot.
+
+    Parameters
+    ----------
+    zone : str
+        IANA name. A moment is left in its own offset when the name is not known.
+
+    Examples
+    --------
+    >>> LocalTime("America/New_York").full("2025-06-14T18:05:00+00:00")
+    'Sat 14 Jun 2025 14:05'
+    """
+
+    zone: str
+
+    def local(self, moment: str | float) -> datetime | None:
+        """Return a moment (ISO 8601, or s since 1970-01-01 UTC) in the zone, if it is one."""
+        zone = _zone(self.zone)
+        if isinstance(moment, float):
+            return datetime.fromtimestamp(moment, zone or UTC)
+        try:
+            at = datetime.fromisoformat(moment)
+        except ValueError:
+            return None
+        return at.astimezone(zone) if zone and at.tzinfo else at
+
+    def full(self, moment: str | float | None, none: str = "") -> str:
+        """Write weekday, date with year, and time; `none` when there is no moment."""
+        return self._written(moment, none, " %Y")
+
+    def short(self, moment: str | float | None, none: str = "") -> str:
+        """Write weekday, date without year, and time; `none` when there is no moment."""
+        return self._written(moment, none, "")
+
+    def _written(self, moment: str | float | None, none: str, year: str) -> str:
+        if moment is None:
+            return none
+        at = self.local(moment)
+        if at is None:
+            return str(moment)
+        clock = "%H:%M:%S" if at.second else "%H:%M"
+        day = f"{_DAYS[at.weekday()]} {at.day} {_MONTHS[at.month - 1]}"
+        return f"{day}{at.strftime(year)} {at.strftime(clock)}{_hour_name(at)}"
+
+    def span(self, start: str | None, end: str | None) -> str:
+        """Write a stretch of time; the day of its end only where it differs."""
+        if start is None or end is None:
+            return self.full(start or end)
+        first, last = self.local(start), self.local(end)
+        if first and last and first.date() == last.date():
+            clock = "%H:%M:%S" if last.second else "%H:%M"
+            return f"{self.full(start)} to {last.strftime(clock)}{_hour_name(last)}"
+        return f"{self.full(start)} to {self.full(end)}"
+
+
+def _hour_name(at: datetime) -> str:
+    """Name the zone in the hour that a clock change makes occur twice."""
+    twice = at.utcoffset() != at.replace(fold=1 - at.fold).utcoffset()
+    return f" {at.tzname()}" if twice else ""
