@@ -33,6 +33,7 @@ __all__ = [
     "BandClock",
     "Code",
     "CodeHead",
+    "Conditions",
     "DayEnd",
     "Duration",
     "Duty",
@@ -195,7 +196,7 @@ class TimeControl(Written):
 
 
 class ShelfLife(Written):
-    """A number of days, the first of which is the day of preparation; frozen time is not counted."""
+    """A number of days, the day of preparation being the first; frozen time is not counted."""
 
     form: Literal["shelf_life"]
     days: int
@@ -233,6 +234,12 @@ class DayEnd(Written):
     form: Literal["day_end"]
 
 
+class Conditions(Written):
+    """Of an alternative: its conditions are all that it asks."""
+
+    form: Literal["conditions"]
+
+
 Test = Annotated[
     Throughout
     | OutsideBand
@@ -246,7 +253,8 @@ Test = Annotated[
     | Method
     | Duty
     | Instrument
-    | DayEnd,
+    | DayEnd
+    | Conditions,
     Field(discriminator="form"),
 ]
 
@@ -352,6 +360,8 @@ class Requirement(Written):
     def _stages_where_needed(self) -> Requirement:
         if not self.stages and self.test.form not in ("instrument", "duty", "day_end"):
             raise ValueError(f"a test of form '{self.test.form}' needs 'stages'")
+        if self.test.form == "conditions":
+            raise ValueError("the form 'conditions' is for alternatives only")
         return self
 
 

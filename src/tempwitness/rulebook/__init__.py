@@ -1,0 +1,1 @@
+"""The rulebook: published codes, local overrides and the foods that they speak of."""

@@ -1,0 +1,149 @@
+"""Where the rule files are, and how one is read; nothing heavy is imported here."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from decimal import Decimal
+from difflib import get_close_matches
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from tempwitness.errors import Location, RuleError
+
+__all__ = [
+    "code_files",
+    "code_ids",
+    "line_of_table",
+    "read_toml",
+    "rules_folder",
+    "shown",
+    "topic_files",
+]
+
+_TOML_PLACE = re.compile(r" \(at line (\d+), column \d+\)$")
+_HEAD_FILE = "code.toml"
+
+
+@cache
+def rules_folder() -> Path:
+    """Return the folder of the rule files: the packaged one, else the repository's.
+
+    Raises
+    ------
+    RuleError
+        If neither exists.
+    """
+    package = Path(__file__).resolve().parents[1]
+    candidates = (package / "_rules", package.parents[1] / "rules")
+    for folder in candidates:
+        if (folder / "published").is_dir():
+            return folder
+    raise RuleError(
+        f"the rule files are missing: looked in {' and '.join(str(c) for c in candidates)}",
+        hint="install the package again; the wheel carries its rule files",
+    )
+
+
+def shown(path: Path) -> str:
+    """Return the name of a file as it is printed: relative to the rules folder if inside it."""
+    try:
+        return f"rules/{path.resolve().relative_to(rules_folder()).as_posix()}"
+    except ValueError:
+        return str(path)
+
+
+@cache
+def code_ids() -> list[str]:
+    """Return the ids of the shipped codes, sorted."""
+    published = rules_folder() / "published"
+    heads = published.rglob(_HEAD_FILE)
+    return sorted(head.parent.relative_to(published).as_posix() for head in heads)
+
+
+def code_files(code_id: str) -> list[Path]:
+    """Return the files of a code: its head, then its topics in the order they are judged.
+
+    Raises
+    ------
+    RuleError
+        If no code has that id, or its `order` and its files do not agree.
+    """
+    _must_be_known(code_id)
+    folder = rules_folder() / "published" / code_id
+    return topic_files(folder)
+
+
+def topic_files(folder: Path) -> list[Path]:
+    """Return the files of the code in a folder, head first, in the order of its `order`."""
+    head = folder / _HEAD_FILE
+    order = read_toml(head).get("order", [])
+    if not isinstance(order, list) or not all(isinstance(name, str) for name in order):
+        raise RuleError(
+            "'order' must list the names of the topic files without '.toml'",
+            location=Location(shown(head), key="order"),
+            hint='order = ["cooking", "holding"]',
+        )
+    present = {path.stem for path in folder.glob("*.toml")} - {head.stem}
+    differ = sorted(present.symmetric_difference(order))
+    if differ or len(set(order)) != len(order):
+        raise RuleError(
+            f"'order' and the files beside it do not agree: {', '.join(differ) or 'repeated name'}",
+            location=Location(shown(head), key="order"),
+            hint="name every topic file of the folder once, in the order in which it is judged",
+        )
+    return [head, *(folder / f"{name}.toml" for name in order)]
+
+
+def read_toml(path: Path) -> dict[str, Any]:
+    """Read a TOML file; numbers with a point stay exact decimals.
+
+    Raises
+    ------
+    RuleError
+        If it cannot be opened, is not UTF-8 or is not TOML, with the line.
+    """
+    try:
+        return tomllib.loads(path.read_text(encoding="utf-8"), parse_float=Decimal)
+    except tomllib.TOMLDecodeError as error:
+        raise _not_toml(path, str(error)) from None
+    except UnicodeDecodeError:
+        raise RuleError(
+            "the file is not UTF-8 text",
+            location=Location(shown(path)),
+            hint="save it again as UTF-8",
+        ) from None
+    except OSError as error:
+        raise RuleError(
+            f"the file cannot be read: {error.strerror}", location=Location(shown(path))
+        ) from None
+
+
+def line_of_table(path: Path, table: str, ordinal: int) -> int | None:
+    """Return the line of the n-th ``[[table]]`` of a file, counted from 0, or ``None``."""
+    header = f"[[{table}]]"
+    lines = path.read_text(encoding="utf-8").splitlines()
+    found = [n for n, text in enumerate(lines, 1) if text.split("#")[0].strip() == header]
+    return found[ordinal] if ordinal < len(found) else None
+
+
+def _must_be_known(code_id: str) -> None:
+    known = code_ids()
+    if code_id in known:
+        return
+    near = get_close_matches(code_id, known, n=3, cutoff=0.4)
+    raise RuleError(
+        f"no code has the id '{code_id}'",
+        hint=f"did you mean {' or '.join(near)}?" if near else f"known codes: {', '.join(known)}",
+    )
+
+
+def _not_toml(path: Path, message: str) -> RuleError:
+    place = _TOML_PLACE.search(message)
+    what = _TOML_PLACE.sub("", message)
+    return RuleError(
+        f"this is not valid TOML: {what[:1].lower()}{what[1:]}",
+        location=Location(shown(path), line=int(place[1]) if place else None),
+        hint="each key stands once in its table, text stands in quotes, lists in [ ]",
+    )
