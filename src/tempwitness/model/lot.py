@@ -98,6 +98,9 @@ class Probe:
         The maker's stated accuracy, as plus or minus.
     correct : bool
         Whether readings after a check are corrected by what that check found.
+    drift : {"unknown", "constant"}
+        ``constant`` when the person states that a failed check's difference was there from the
+        last good check on; otherwise nobody knows when it came.
     checks : tuple of ProbeCheck
         In order of time.
     """
@@ -109,6 +112,7 @@ class Probe:
     accuracy: float | None = None
     accuracy_unit: Unit = Unit.F
     correct: bool = True
+    drift: Literal["unknown", "constant"] = "unknown"
     checks: tuple[ProbeCheck, ...] = ()
 
 

@@ -1,0 +1,86 @@
+"""Options that several commands share."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date, datetime
+from functools import wraps
+from typing import Any, TypeVar
+
+import click
+
+from tempwitness.readers.options import BareOptions
+
+__all__ = ["bare_options"]
+
+Command = TypeVar("Command", bound=Callable[..., Any])
+_NAMES = (
+    "food", "form", "weight", "code", "zone", "also", "overrides", "lot", "ignore",
+    "time_format", "date", "fold", "species", "cut",
+)  # fmt: skip
+
+_OPTIONS = (
+    click.option("--food", default="", metavar="NAME", help="The food, such as 'lamb shoulder'."),
+    click.option(
+        "--form",
+        multiple=True,
+        metavar="WORD",
+        help="State before cooking: intact, injected, tenderised, ground or stuffed.",
+    ),
+    click.option("--weight", default="", metavar="W", help="Weight of the largest piece: '9 lb'."),
+    click.option("--code", default="", metavar="ID", help="Food code: us/food-code/2022."),
+    click.option("--zone", default="", metavar="ZONE", help="Time zone: America/Chicago."),
+    click.option("--also", multiple=True, metavar="ID", help="A further code to judge beside."),
+    click.option(
+        "--override", "overrides", multiple=True, metavar="FILE", help="A file of local changes."
+    ),
+    click.option(
+        "--ignore-column", "ignore", multiple=True, metavar="NAME", help="Leave a column out."
+    ),
+    click.option(
+        "--time-format",
+        default=None,
+        metavar="PATTERN",
+        help="Pattern of the time column if it is not ISO 8601: '%m/%d/%Y %H:%M'.",
+    ),
+    click.option(
+        "--date",
+        type=click.DateTime(["%Y-%m-%d"]),
+        default=None,
+        metavar="DAY",
+        help="Day on which a log without dates begins: 2026-07-04.",
+    ),
+    click.option(
+        "--fold",
+        type=click.Choice(["first", "second"]),
+        default=None,
+        help="Which run of the hour that comes twice when the clocks go back.",
+    ),
+    click.option("--species", default=None, metavar="WORD", help="Kind of food, if unclear."),
+    click.option("--cut", default=None, metavar="WORD", help="Shape of the food, if unclear."),
+    click.option("--lot", default=None, metavar="NAME", help="Name of the lot."),
+)
+
+
+def bare_options(command: Command) -> Command:
+    """Add the options that a readings file without a record needs.
+
+    The wrapped function receives them as ``options``: a `BareOptions`, or ``None`` if none of
+    them was given.
+    """
+
+    @wraps(command)
+    def with_options(*args: Any, **kwargs: Any) -> Any:  # noqa: ANN401 - passes anything on
+        given = {name: kwargs.pop(name) for name in _NAMES}
+        options = BareOptions(**_typed(given)) if any(given.values()) else None
+        return command(*args, options=options, **kwargs)
+
+    wrapped: Any = with_options
+    for option in reversed(_OPTIONS):
+        wrapped = option(wrapped)
+    return wrapped  # type: ignore[no-any-return]
+
+
+def _typed(given: dict[str, Any]) -> dict[str, Any]:
+    day: datetime | None = given["date"]
+    return {**given, "date": None if day is None else date(day.year, day.month, day.day)}

@@ -1,0 +1,172 @@
+"""A readings file without a record; what the record would say comes from the command line."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from tempwitness.errors import InputError, Location
+from tempwitness.model.logs import RawLog
+from tempwitness.model.lot import Food, Lot, Piece
+from tempwitness.model.vocabulary import Cut, Form, Species
+from tempwitness.readers.columns import Said
+from tempwitness.readers.files import read_rows
+from tempwitness.readers.lot import food
+from tempwitness.readers.names import Names
+from tempwitness.readers.options import BareOptions
+from tempwitness.readers.probes import all_probes
+from tempwitness.readers.problems import Problems
+from tempwitness.readers.record import read_record
+from tempwitness.readers.timeline import Frame
+from tempwitness.readers.words import weighed, word
+from tempwitness.readers.zones import find_zone
+
+__all__ = ["read_any", "read_bare"]
+
+_COMMAND_LINE = "command line"
+_EXAMPLES = {
+    "food": "--food 'lamb shoulder'",
+    "weight": "--weight '9 lb'",
+    "code": "--code us/food-code/2022",
+    "zone": "--zone America/Chicago",
+}
+# Whole muscle of these may stand under another limit when it was injected or cut into.
+_FORM_MATTERS = frozenset(
+    {
+        Species.BEEF,
+        Species.VEAL,
+        Species.LAMB,
+        Species.GOAT,
+        Species.PORK,
+        Species.FARMED_GAME,
+        Species.WILD_GAME,
+        Species.FISH,
+        Species.MIXED,
+    }
+)
+
+
+def read_any(path: Path, options: BareOptions | None = None) -> RawLog:
+    """Read a record or a bare file, told apart by the suffix.
+
+    Raises
+    ------
+    InputError
+        If it cannot be understood, or if a bare file comes without what it needs.
+    """
+    if path.suffix.lower() == ".toml":
+        if options is not None:
+            raise InputError(
+                "a record says itself what the lot is; the options for bare files do not go with it",
+                location=Location(str(path)),
+                hint="write them into the record, or leave them out",
+            )
+        return read_record(path)
+    return read_bare(path, options or BareOptions())
+
+
+def read_bare(path: Path, options: BareOptions) -> RawLog:
+    """Read a CSV, TSV or workbook together with what the command line says of the lot.
+
+    Parameters
+    ----------
+    path : Path
+    options : BareOptions
+
+    Raises
+    ------
+    InputError
+        Naming every option that is missing, or what in the file cannot be understood.
+    """
+    asked = Problems(_COMMAND_LINE)
+    what = _food(options, asked)
+    frame = _frame(options, asked)
+    asked.check()
+    problems = Problems(path.name if path.is_absolute() else str(path))
+    names = Names()
+    part = read_rows(
+        path, problems, Said(ignore=options.ignore), names, frame, pattern=options.time_format
+    )
+    pieces = names.pieces(problems)
+    problems.check()
+    return RawLog(
+        lot=_lot(options, what, path, pieces),
+        channels=part.channels,
+        notes=tuple(sorted(part.notes, key=lambda n: n.at)),
+        probes=all_probes({}, part.channels, names),
+        sources=(part.source,),
+        assumptions=part.assumptions,
+    )
+
+
+def _lot(options: BareOptions, what: Food, path: Path, pieces: tuple[str, ...]) -> Lot:
+    return Lot(
+        id=options.lot or path.stem,
+        food=what,
+        code=options.code,
+        zone=options.zone,
+        pieces=tuple(Piece(name) for name in pieces),
+        also=options.also,
+        overrides=options.overrides,
+    )
+
+
+def _food(options: BareOptions, asked: Problems) -> Food:
+    missing = [name for name in _EXAMPLES if not getattr(options, name)]
+    if missing:
+        names = ", ".join(f"--{name}" for name in missing)
+        asked.stop(
+            f"a readings file alone does not say what the lot is; missing: {names}",
+            "add " + " ".join(_EXAMPLES[name] for name in missing) + ", or write a record",
+        )
+    found = food(
+        options.food,
+        species=_word(options.species, Species, "species", asked),
+        cut=_word(options.cut, Cut, "cut", asked),
+        forms=_forms(options, asked),
+        weight=None,
+        problems=asked,
+    )
+    if found.forms is None and found.species in _FORM_MATTERS:
+        asked.add(
+            f"missing: --form; for {found.species.value.replace('_', ' ')} the limit differs "
+            f"between intact meat and meat that was injected, tenderised, ground or stuffed",
+            "add --form intact, or --form injected and so on",
+        )
+    return _weighed(found, options, asked)
+
+
+def _weighed(found: Food, options: BareOptions, asked: Problems) -> Food:
+    try:
+        weight = weighed(options.weight)
+    except ValueError as why:
+        asked.add(f"--weight: {why}")
+        return found
+    return Food(found.name, found.species, found.forms, found.cut, weight)
+
+
+def _forms(options: BareOptions, asked: Problems) -> tuple[Form, ...] | None:
+    given = [options.form] if isinstance(options.form, str) else list(options.form)
+    words = [part for text in given for part in text.split(",") if part.strip()]
+    forms = [_word(text, Form, "form", asked) for text in words]
+    found = tuple(form for form in forms if form is not None)
+    if Form.INTACT in found and len(set(found)) > 1:
+        asked.add("--form: food cannot be intact and something else at once")
+    return found or None
+
+
+def _word(text: str | None, kind: type, option: str, asked: Problems):  # type: ignore
+    if text is None:
+        return None
+    try:
+        return word(text, kind, option)
+    except ValueError as why:
+        asked.add(f"--{option}: {why}")
+        return None
+
+
+def _frame(options: BareOptions, asked: Problems) -> Frame:
+    try:
+        zone = find_zone(options.zone)
+    except ValueError as why:
+        asked.stop(f"--zone: {why}")
+    return Frame(zone, options.date, options.fold)

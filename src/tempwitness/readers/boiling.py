@@ -1,0 +1,59 @@
+"""At which temperature water boils at a height above the sea.
+
+Pressure by the U.S. Standard Atmosphere 1976, saturation by IAPWS-IF97 region 4. The weather of
+the day moves the boiling point by some tenths of a degree and is not known here.
+"""
+
+from __future__ import annotations
+
+import math
+
+__all__ = ["boiling_point_c", "pressure_pa", "saturation_k"]
+
+_EARTH_M = 6_356_766.0
+_SEA_LEVEL_PA = 101_325.0
+_SEA_LEVEL_K = 288.15
+_LAPSE_K_M = 0.0065
+_EXPONENT = 5.255876
+_N = (
+    1167.0521452767,
+    -724213.16703206,
+    -17.073846940092,
+    12020.824702470,
+    -3232555.0322333,
+    14.915108613530,
+    -4823.2657361591,
+    405113.40542057,
+    -0.23855557567849,
+    650.17534844798,
+)
+_KELVIN = 273.15
+
+
+def pressure_pa(height_m: float) -> float:
+    """Air pressure at a height above the sea [Pa], U.S. Standard Atmosphere 1976, to 11 km."""
+    geopotential = _EARTH_M * height_m / (_EARTH_M + height_m)
+    ratio = 1 - _LAPSE_K_M * geopotential / _SEA_LEVEL_K
+    return float(_SEA_LEVEL_PA * math.pow(ratio, _EXPONENT))
+
+
+def saturation_k(pressure_mpa: float) -> float:
+    """Temperature at which water boils under a pressure [K], IAPWS-IF97 region 4, equation 31.
+
+    Examples
+    --------
+    >>> round(saturation_k(0.1), 6)
+    372.755919
+    """
+    beta = math.pow(pressure_mpa, 0.25)
+    e = beta * beta + _N[2] * beta + _N[5]
+    f = _N[0] * beta * beta + _N[3] * beta + _N[6]
+    g = _N[1] * beta * beta + _N[4] * beta + _N[7]
+    d = 2 * g / (-f - math.sqrt(f * f - 4 * e * g))
+    s = _N[9] + d
+    return (s - math.sqrt(s * s - 4 * (_N[8] + _N[9] * d))) / 2
+
+
+def boiling_point_c(height_m: float) -> float:
+    """Boiling point of water at a height above the sea [°C]."""
+    return saturation_k(pressure_pa(height_m) / 1e6) - _KELVIN

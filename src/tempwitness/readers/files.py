@@ -1,0 +1,138 @@
+"""A file of readings: its bytes, its layout, and what became of them."""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import dataclass, replace
+from importlib import import_module
+from pathlib import Path
+from typing import Protocol
+
+from tempwitness.errors import InputError, Location
+from tempwitness.model.logs import Channel, Note, Source
+from tempwitness.readers.careful import CarefulSheet, split_rows
+from tempwitness.readers.columns import Plan, Said, plan_columns
+from tempwitness.readers.jobs import Job
+from tempwitness.readers.names import Names
+from tempwitness.readers.problems import Problems
+from tempwitness.readers.sheets import Sheet
+from tempwitness.readers.shape import FileTable
+from tempwitness.readers.sniff import Text, look
+from tempwitness.readers.tables import build
+from tempwitness.readers.timeline import Frame
+from tempwitness.readers.zones import find_zone
+
+__all__ = ["TEXT_SUFFIXES", "WORKBOOK_SUFFIXES", "Part", "read_file", "read_rows"]
+
+TEXT_SUFFIXES = (".csv", ".tsv", ".txt")
+WORKBOOK_SUFFIXES = (".xlsx", ".xlsm", ".xls", ".xlsb", ".ods")
+# Below this size reading cell by cell takes less time than loading pandas would.
+_SMALL_BYTES = 600_000
+
+
+class _Swift(Protocol):
+    def __call__(self, text: Text, asked: object) -> Sheet | None: ...
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """What a file of readings adds to a log."""
+
+    channels: tuple[Channel, ...]
+    notes: tuple[Note, ...]
+    source: Source
+    assumptions: tuple[str, ...]
+
+
+def read_file(folder: Path, table: FileTable, frame: Frame, names: Names) -> Part:
+    """Read a file that a record points at.
+
+    Parameters
+    ----------
+    folder : Path
+        Folder of the record; the file's path is relative to it.
+    table : FileTable
+        What the record says of the file.
+    frame : Frame
+        Zone and first day of the record.
+    names : Names
+        Pieces and probes of the record; those met here are added.
+    """
+    problems = Problems(table.path)
+    if table.zone is not None:
+        try:
+            frame = replace(frame, zone=find_zone(table.zone))
+        except ValueError as why:
+            problems.stop(str(why), key="file.zone")
+    frame = replace(frame, begin=table.date or frame.begin, fold=table.fold or frame.fold)
+    said = Said(
+        table.place, table.piece, table.probe, table.point, table.unit, table.columns, table.ignore
+    )
+    path = folder / table.path
+    return read_rows(
+        path, problems, said, names, frame, pattern=table.time_format, sheet=table.sheet
+    )
+
+
+def read_rows(
+    path: Path,
+    problems: Problems,
+    said: Said,
+    names: Names,
+    frame: Frame,
+    *,
+    pattern: str | None = None,
+    sheet: str | None = None,
+) -> Part:
+    """Read a file of readings, text or workbook."""
+    raw = _bytes(path, problems)
+    text = _text(path, raw, sheet, problems)
+    plan = plan_columns(text.header, said, problems)
+    opened = _open(text, plan, problems)
+    job = Job(opened, text.header, plan, said, names, problems, pattern)
+    built = build(job, frame)
+    understood = [text.understood, *plan.understood, f"clock times are those of {frame.zone.key}"]
+    if isinstance(opened, CarefulSheet) and opened.commas_seen:
+        understood.append("a comma stands for the decimal point")
+    if pattern is not None:
+        understood.append(f"times follow the format '{pattern}'")
+    source = Source(
+        problems.file, hashlib.sha256(raw).hexdigest(), len(opened.lines), tuple(understood)
+    )
+    return Part(built.channels, built.notes, source, built.assumptions)
+
+
+def _bytes(path: Path, problems: Problems) -> bytes:
+    try:
+        return path.read_bytes()
+    except OSError as why:
+        raise InputError(
+            f"the file cannot be opened ({why.strerror or why})",
+            location=Location(problems.file),
+            hint="check its name; a path in a record is relative to the record's folder",
+        ) from None
+
+
+def _text(path: Path, raw: bytes, sheet: str | None, problems: Problems) -> Text:
+    suffix = path.suffix.lower()
+    if suffix in WORKBOOK_SUFFIXES:
+        found: Text = import_module("tempwitness.readers.workbook").as_text(raw, sheet, problems)
+        return found
+    if suffix not in TEXT_SUFFIXES:
+        problems.stop(
+            f"files that end in '{suffix}' are not read",
+            f"save it as one of {', '.join((*TEXT_SUFFIXES, *WORKBOOK_SUFFIXES))}",
+        )
+    return look(raw, problems)
+
+
+def _open(text: Text, plan: Plan, problems: Problems) -> Sheet:
+    if len(text.data) > _SMALL_BYTES:
+        swift: Sheet | None = import_module("tempwitness.readers.swift").read_swiftly(
+            text, plan.asked
+        )
+        if swift is not None:
+            return swift
+    rows = split_rows(text, problems)
+    comma = text.separator != ","
+    return CarefulSheet(rows, text.header, plan.asked, problems, decimal_comma=comma)

@@ -1,0 +1,44 @@
+"""The lot of a record or of a command line."""
+
+from __future__ import annotations
+
+from importlib import import_module
+
+from tempwitness.errors import InputError
+from tempwitness.model.lot import Approval, Food, Weighed
+from tempwitness.model.vocabulary import Cut, Form, Species
+from tempwitness.readers.problems import Problems
+from tempwitness.readers.shape import ApprovalTable
+
+__all__ = ["approvals", "food"]
+
+
+def food(
+    name: str,
+    *,
+    species: Species | None,
+    cut: Cut | None,
+    forms: tuple[Form, ...] | None,
+    weight: Weighed | None,
+    problems: Problems,
+) -> Food:
+    """Build the food; what kind it is comes from its name unless it was said."""
+    if species is None:
+        try:
+            species, by_name = import_module("tempwitness.rulebook.foods").classify(name)
+        except InputError as why:
+            problems.stop(why.message, why.hint, key="food.name")
+        cut = cut or by_name
+    return Food(name, species, frozenset(forms) if forms else None, cut, weight)
+
+
+def approvals(tables: tuple[ApprovalTable, ...], problems: Problems) -> tuple[Approval, ...]:
+    """What authorities granted, as the record states it."""
+    found = []
+    for i, table in enumerate(tables):
+        if table.expires is not None and table.expires < table.granted:
+            problems.add("it expires before it was granted", key=f"approval[{i + 1}].expires")
+        found.append(
+            Approval(table.kind, table.authority, table.number, table.granted, table.expires)
+        )
+    return tuple(found)

@@ -1,0 +1,137 @@
+"""The probes of a record with their checks."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Literal
+
+from tempwitness.model.logs import Channel
+from tempwitness.model.lot import Probe, ProbeCheck
+from tempwitness.model.vocabulary import Place
+from tempwitness.readers.boiling import boiling_point_c
+from tempwitness.readers.hand import times
+from tempwitness.readers.names import Names
+from tempwitness.readers.problems import Problems
+from tempwitness.readers.shape import CheckTable, ProbeTable
+from tempwitness.readers.timeline import Frame
+from tempwitness.units import Unit, convert, format_degrees
+
+__all__ = ["all_probes", "listed_probes"]
+
+# Melting ice: 0 °C by the definition of the old Celsius scale, within 0.01 °C on ITS-90.
+_ICE_C = 0.0
+_HIGHEST_M = 11_000.0
+
+
+def listed_probes(
+    tables: Sequence[ProbeTable], frame: Frame, problems: Problems
+) -> dict[str, tuple[Probe, bool]]:
+    """Probes that the record lists, each with whether its scale was stated."""
+    found: dict[str, tuple[Probe, bool]] = {}
+    for i, table in enumerate(tables):
+        key = f"probe[{i + 1}]"
+        if table.id in found:
+            problems.add(
+                f"there are two probes '{table.id}'", "give each its own id", key=f"{key}.id"
+            )
+        found[table.id] = (_probe(table, key, frame, problems), table.scale is not None)
+    return found
+
+
+def _probe(table: ProbeTable, key: str, frame: Frame, problems: Problems) -> Probe:
+    checks = _checks(table.check, f"{key}.check", frame, problems)
+    if table.accuracy is not None and table.accuracy[0] <= 0:
+        problems.add("an accuracy is plus or minus a number above nothing", key=f"{key}.accuracy")
+    return Probe(
+        id=table.id,
+        kind=table.kind,
+        scale=table.scale or _scale({check.unit for check in checks}),
+        reads=table.reads,
+        accuracy=table.accuracy[0] if table.accuracy else None,
+        accuracy_unit=table.accuracy[1] if table.accuracy else Unit.F,
+        correct=table.correct,
+        drift=table.drift,
+        checks=checks,
+    )
+
+
+def _checks(
+    tables: Sequence[CheckTable], key: str, frame: Frame, problems: Problems
+) -> tuple[ProbeCheck, ...]:
+    if not tables:
+        return ()
+    at = times(tables, key, frame, problems).at
+    checks = [
+        _check(table, float(at[i]), f"{key}[{i + 1}]", problems) for i, table in enumerate(tables)
+    ]
+    return tuple(sorted((c for c in checks if c is not None), key=lambda c: c.at))
+
+
+def _check(table: CheckTable, at: float, key: str, problems: Problems) -> ProbeCheck | None:
+    read, unit = table.read
+    expected = _expected(table, unit, key, problems)
+    if expected is None:
+        return None
+    text = (
+        f"{table.kind}: read {format_degrees(read, unit)}, "
+        f"should read {format_degrees(expected, unit)}"
+    )
+    return ProbeCheck(at, table.kind, read, expected, unit, text)
+
+
+def _expected(table: CheckTable, unit: Unit, key: str, problems: Problems) -> float | None:
+    """What the probe should have shown, on the scale on which it was read."""
+    if table.expected is not None and table.elevation is not None:
+        problems.add("give 'expected' or 'elevation', not both", key=f"{key}.elevation")
+        return None
+    if table.expected is not None:
+        return convert(table.expected[0], table.expected[1], unit)
+    if table.kind == "ice":
+        return convert(_ICE_C, Unit.C, unit)
+    if table.kind == "boiling" and table.elevation is not None:
+        if table.elevation > _HIGHEST_M:
+            problems.add("this height is above all kitchens", key=f"{key}.elevation")
+            return None
+        return convert(boiling_point_c(table.elevation), Unit.C, unit)
+    needs = "'elevation' or 'expected'" if table.kind == "boiling" else "'expected'"
+    problems.add(
+        f"a {table.kind} check does not say what the probe should have shown",
+        f"add {needs}, such as "
+        + ("elevation = \"5280 ft\"" if table.kind == "boiling" else "expected = \"140.0 F\""),
+        key=key,
+    )
+    return None
+
+
+def _scale(units: set[Unit]) -> Literal["F", "C", "both"]:
+    if units == {Unit.C}:
+        return "C"
+    return "both" if len(units) > 1 else "F"
+
+
+def all_probes(
+    listed: dict[str, tuple[Probe, bool]], channels: Sequence[Channel], names: Names
+) -> tuple[Probe, ...]:
+    """Listed probes, then those that readings alone mention.
+
+    What was not stated is taken from the readings: a probe read in °C only has a Celsius scale,
+    one that only took air readings is an air probe.
+    """
+    units: dict[str, set[Unit]] = {}
+    food: set[str] = set()
+    for channel in channels:
+        kinds = {Unit.C if c else Unit.F for c in set(channel.celsius.tolist())}
+        for probe in set(channel.probe):
+            units.setdefault(probe, set()).update(kinds)
+            if channel.place is not Place.AIR:
+                food.add(probe)
+    found = []
+    for probe, stated in listed.values():
+        seen = units.get(probe.id, set()) | {c.unit for c in probe.checks}
+        found.append(probe if stated or not seen else replace(probe, scale=_scale(seen)))
+    for name in names.met_probes:
+        if name not in listed and name in units:
+            reads: Literal["food", "air"] = "food" if name in food else "air"
+            found.append(Probe(name, scale=_scale(units[name]), reads=reads))
+    return tuple(found)

@@ -1,0 +1,220 @@
+"""What a record may say: its tables and keys, as the person writes them."""
+
+from __future__ import annotations
+
+import datetime as dt
+from typing import Annotated, Literal
+
+from pydantic import BeforeValidator, Field
+
+from tempwitness.model.base import Written
+from tempwitness.model.lot import Weighed
+from tempwitness.model.vocabulary import Cut, Event, Form, Place, Species, StageName
+from tempwitness.readers.facts import FACTS
+from tempwitness.readers.problems import nearest
+from tempwitness.readers.words import height_m, temperature, weighed, word
+from tempwitness.units import Unit
+
+__all__ = [
+    "ApprovalTable",
+    "CheckTable",
+    "ColumnTable",
+    "FileTable",
+    "FoodTable",
+    "NoteTable",
+    "PieceTable",
+    "ProbeTable",
+    "ReadingTable",
+    "RecordTable",
+    "TimeControlTable",
+]
+
+
+def _clock(value: object) -> object:
+    if isinstance(value, dt.datetime | dt.time) or (isinstance(value, str) and value.strip()):
+        return value
+    raise ValueError("a time is wanted here, such as \"2026-07-04 18:10\"")
+
+
+def _forms(value: object) -> tuple[Form, ...]:
+    words = value if isinstance(value, list | tuple) else [value]
+    if not words:
+        raise ValueError("an empty list says nothing; write \"intact\" or what was done to it")
+    forms = tuple(word(w, Form, "form of food") for w in words)
+    if Form.INTACT in forms and len(set(forms)) > 1:
+        raise ValueError("food cannot be intact and something else at once")
+    return forms
+
+
+def _facts(value: object) -> dict[str, str]:
+    if not isinstance(value, dict):
+        raise ValueError("a table of facts is wanted here, such as cured = \"no\"")
+    return {str(key): _fact(str(key), answer) for key, answer in value.items()}
+
+
+def _fact(key: str, answer: object) -> str:
+    if key not in FACTS:
+        raise ValueError(
+            f"'{key}' is not a fact that any code asks for{nearest(key, FACTS)}; known are "
+            f"{', '.join(FACTS)}"
+        )
+    text = {True: "yes", False: "no"}.get(answer, str(answer)) if isinstance(answer, bool) else answer
+    known = FACTS[key]
+    if known and text not in known:
+        raise ValueError(f"{key} = '{text}' is not an answer; known are {', '.join(known)}")
+    return str(text)
+
+
+_Clock = Annotated[dt.datetime | dt.time | str, BeforeValidator(_clock)]
+_Heat = Annotated[tuple[float, Unit], BeforeValidator(temperature)]
+_Weight = Annotated[Weighed, BeforeValidator(weighed)]
+_Place = Annotated[Place, BeforeValidator(lambda v: word(v, Place, "place of a probe"))]
+_Step = Annotated[StageName, BeforeValidator(lambda v: word(v, StageName, "stage"))]
+_Event = Annotated[Event, BeforeValidator(lambda v: word(v, Event, "event"))]
+_Species = Annotated[Species, BeforeValidator(lambda v: word(v, Species, "species"))]
+_Cut = Annotated[Cut, BeforeValidator(lambda v: word(v, Cut, "cut"))]
+_Fold = Literal["first", "second"]
+
+
+class FoodTable(Written):
+    """``[food]``."""
+
+    name: str = Field(min_length=1)
+    species: _Species | None = None
+    cut: _Cut | None = None
+    form: Annotated[tuple[Form, ...] | None, BeforeValidator(_forms)] = None
+    weight: _Weight | None = None
+    facts: Annotated[dict[str, str], BeforeValidator(_facts)] = Field(default_factory=dict)
+
+
+class PieceTable(Written):
+    """``[[piece]]``."""
+
+    id: str = Field(min_length=1)
+    weight: _Weight | None = None
+
+
+class CheckTable(Written):
+    """``[[probe.check]]``."""
+
+    at: _Clock
+    kind: Literal["ice", "boiling", "reference"]
+    read: _Heat
+    expected: _Heat | None = None
+    elevation: Annotated[float, BeforeValidator(height_m)] | None = None
+    fold: _Fold | None = None
+
+
+class ProbeTable(Written):
+    """``[[probe]]``."""
+
+    id: str = Field(min_length=1)
+    kind: str = ""
+    scale: Literal["F", "C", "both"] | None = None
+    reads: Literal["food", "air"] = "food"
+    accuracy: _Heat | None = None
+    correct: bool = True
+    drift: Literal["unknown", "constant"] = "unknown"
+    check: tuple[CheckTable, ...] = ()
+
+
+class ColumnTable(Written):
+    """One entry of ``columns`` in a ``[[file]]``: what a column of the file holds."""
+
+    holds: str | None = Field(default=None, alias="as")
+    piece: str | None = None
+    place: _Place | None = None
+    probe: str | None = None
+    point: str | None = None
+    unit: Unit | None = None
+
+
+class FileTable(Written):
+    """``[[file]]``."""
+
+    path: str = Field(min_length=1)
+    zone: str | None = None
+    place: _Place | None = None
+    piece: str | None = None
+    probe: str | None = None
+    point: str | None = None
+    unit: Unit | None = None
+    columns: dict[str, ColumnTable] = Field(default_factory=dict)
+    ignore: tuple[str, ...] = ()
+    time_format: str | None = None
+    date: dt.date | None = None
+    fold: _Fold | None = None
+    sheet: str | None = None
+
+
+class ReadingTable(Written):
+    """``[[reading]]``."""
+
+    at: _Clock
+    temp: _Heat
+    piece: str | None = None
+    place: _Place | None = None
+    probe: str | None = None
+    point: str = ""
+    by: str = ""
+    typed_later: bool = False
+    fold: _Fold | None = None
+
+
+class NoteTable(Written):
+    """``[[note]]``."""
+
+    at: _Clock
+    step: _Step | None = None
+    event: _Event | None = None
+    text: str = ""
+    piece: str | None = None
+    method: str = ""
+    fold: _Fold | None = None
+
+
+class ApprovalTable(Written):
+    """``[[approval]]``."""
+
+    kind: str
+    authority: str
+    number: str
+    granted: dt.date
+    expires: dt.date | None = None
+
+
+class TimeControlTable(Written):
+    """``[[time_control]]``."""
+
+    at: _Clock
+    option: Literal["4h", "6h"]
+    written: dt.date | None = None
+    marked: Literal["yes", "no", "unknown"] = "unknown"
+    pieces: tuple[str, ...] | None = None
+    fold: _Fold | None = None
+
+
+class RecordTable(Written):
+    """A whole record."""
+
+    schema_: Literal[1] = Field(alias="schema")
+    lot: str = Field(min_length=1)
+    code: str = Field(min_length=1)
+    zone: str = Field(min_length=1)
+    also: tuple[str, ...] = ()
+    overrides: tuple[str, ...] = ()
+    business: (
+        Literal["temporary_event", "caterer", "mobile", "restaurant", "contest", "private"] | None
+    ) = None
+    event: str = ""
+    cook: str = ""
+    date: dt.date | None = None
+    food: FoodTable
+    facts: Annotated[dict[str, str], BeforeValidator(_facts)] = Field(default_factory=dict)
+    piece: tuple[PieceTable, ...] = ()
+    probe: tuple[ProbeTable, ...] = ()
+    file: tuple[FileTable, ...] = ()
+    reading: tuple[ReadingTable, ...] = ()
+    note: tuple[NoteTable, ...] = ()
+    approval: tuple[ApprovalTable, ...] = ()
+    time_control: tuple[TimeControlTable, ...] = ()

@@ -1,0 +1,80 @@
+"""A table as columns: labels and numbers, whichever way it was read."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Protocol
+
+import numpy as np
+from numpy.typing import NDArray
+
+from tempwitness.model.logs import Bools, Floats, Ints
+from tempwitness.units import Unit
+
+__all__ = ["Asked", "Labels", "Numbers", "Sheet", "no_labels"]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Labels:
+    """A column of words: for each row the position of its word in `names`.
+
+    Words are stripped of blanks around them; an empty cell is the word ``""``.
+    """
+
+    codes: NDArray[np.integer]
+    names: list[str]
+
+    def blank(self) -> Bools:
+        """Rows whose cell is empty."""
+        empty = np.array([name == "" for name in self.names], np.bool_)
+        return empty[self.codes] if len(empty) else np.ones(len(self.codes), np.bool_)
+
+    def at(self, row: int) -> str:
+        """Word of a row."""
+        return self.names[self.codes[row]]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Numbers:
+    """A column of temperatures.
+
+    Parameters
+    ----------
+    value : Floats
+        NaN where the cell holds no number.
+    blank : Bools
+        Rows whose cell is empty.
+    text : list of str, optional
+        The cells as written; ``None`` when each is the plain text of its number or empty.
+    """
+
+    value: Floats
+    blank: Bools
+    text: list[str] | None
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """Which columns are wanted, by position: words and numbers (with their scale)."""
+
+    words: tuple[int, ...]
+    numbers: tuple[tuple[int, Unit], ...]
+
+
+class Sheet(Protocol):
+    """Rows of a table, those that are wholly empty left out."""
+
+    @property
+    def lines(self) -> Ints:
+        """Line of each row in the file, from 1."""
+
+    def labels(self, column: int) -> Labels:
+        """Column of words."""
+
+    def numbers(self, column: int) -> Numbers:
+        """Column of temperatures."""
+
+
+def no_labels(rows: int) -> Labels:
+    """Column that the file does not have: every cell is empty."""
+    return Labels(np.zeros(rows, np.int8), [""])

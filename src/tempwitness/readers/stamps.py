@@ -1,0 +1,99 @@
+"""A whole column of ISO 8601 stamps of one width, read at once from its bytes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from tempwitness.model.logs import Bools, Floats, Ints
+
+__all__ = ["parse_column"]
+
+_Bytes = NDArray[np.uint8]
+_WORTH = 64
+_DAYS = np.array([0, 31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31], dtype=np.int64)
+_TO_MINUTE = 16
+_TO_SECOND = 19
+
+
+def parse_column(texts: Sequence[str]) -> tuple[Floats, Floats] | None:
+    """Read stamps of equal width and equal offset.
+
+    Returns
+    -------
+    tuple of Floats, or None
+        Seconds of the clock face since 1970-01-01 and offset [s], NaN where none was written;
+        ``None`` when the stamps are not that uniform (or too few to be worth it), and have to be
+        read one by one.
+    """
+    if len(texts) < _WORTH:
+        return None
+    width = len(texts[0])
+    raw = "".join(texts).encode("utf-8", "replace")
+    if width < _TO_MINUTE or len(raw) != width * len(texts):
+        return None
+    table = np.frombuffer(raw, np.uint8).reshape(len(texts), width)
+    used = _TO_SECOND if width >= _TO_SECOND and texts[0][_TO_MINUTE] == ":" else _TO_MINUTE
+    offset = _common_offset(table, used, texts[0][used:])
+    if offset is None or not _separators(table, used):
+        return None
+    seconds = _seconds(table, used)
+    return None if seconds is None else (seconds, np.full(len(texts), offset))
+
+
+def _common_offset(table: _Bytes, used: int, tail: str) -> float | None:
+    """Offset that all stamps share [s], NaN for none, ``None`` if they differ."""
+    if not bool((table[:, used:] == table[0, used:]).all()):
+        return None
+    if tail == "":
+        return float("nan")
+    if tail == "Z":
+        return 0.0
+    digits = tail[1:].replace(":", "")
+    if tail[0] not in "+-" or len(digits) != 4 or not (digits.isascii() and digits.isdigit()):
+        return None
+    size = int(digits[:2]) * 3600.0 + int(digits[2:]) * 60.0
+    return -size if tail[0] == "-" else size
+
+
+def _separators(table: _Bytes, used: int) -> bool:
+    wanted = {4: "-", 7: "-", 13: ":"} | ({16: ":"} if used == _TO_SECOND else {})
+    parted = table[:, 10]
+    fine = bool(((parted == ord(" ")) | (parted == ord("T"))).all())
+    return fine and all(bool((table[:, at] == ord(sign)).all()) for at, sign in wanted.items())
+
+
+def _seconds(table: _Bytes, used: int) -> Floats | None:
+    at = [0, 1, 2, 3, 5, 6, 8, 9, 11, 12, 14, 15] + ([17, 18] if used == _TO_SECOND else [])
+    digits = table[:, at] - np.uint8(ord("0"))
+    if bool((digits > 9).any()):
+        return None
+    d = digits.astype(np.int64).T
+    year = d[0] * 1000 + d[1] * 100 + d[2] * 10 + d[3]
+    pairs = [d[i] * 10 + d[i + 1] for i in range(4, len(at), 2)]
+    month, day, hour, minute = pairs[:4]
+    second = pairs[4] if used == _TO_SECOND else np.zeros_like(hour)
+    if not bool(_in_range(year, month, day).all()):
+        return None
+    if int(hour.max()) > 23 or int(minute.max()) > 59 or int(second.max()) > 59:
+        return None
+    days = _days_from_civil(year, month, day)
+    return (days * 86400 + hour * 3600 + minute * 60 + second).astype(np.float64)
+
+
+def _in_range(year: Ints, month: Ints, day: Ints) -> Bools:
+    known = (month >= 1) & (month <= 12) & (year >= 1)
+    leap = (year % 4 == 0) & ((year % 100 != 0) | (year % 400 == 0))
+    longest = _DAYS[np.clip(month, 0, 12)] + (leap & (month == 2))
+    return np.asarray(known & (day >= 1) & (day <= longest))
+
+
+def _days_from_civil(year: Ints, month: Ints, day: Ints) -> Ints:
+    """Days since 1970-01-01 in the Gregorian calendar, counted from March so that leap days end."""
+    y = year - (month <= 2)
+    from_march = (month + 9) % 12
+    leap_days = y // 4 - y // 100 + y // 400
+    days: Ints = y * 365 + leap_days + (153 * from_march + 2) // 5 + day - 1 - 719468
+    return days

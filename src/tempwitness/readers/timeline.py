@@ -1,0 +1,99 @@
+"""From times as written to UTC, with the assumptions that were needed said in words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Literal
+from zoneinfo import ZoneInfo
+
+import numpy as np
+
+from tempwitness.model.logs import Floats, Ints
+from tempwitness.readers.moments import DAY, Column
+from tempwitness.readers.nights import place_on_days
+from tempwitness.readers.zones import TimeProblem, to_utc
+
+__all__ = ["Frame", "day_assumption", "place"]
+
+Fold = Literal["first", "second"]
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """Where and when the clock hung.
+
+    Parameters
+    ----------
+    zone : ZoneInfo
+    begin : date, optional
+        Day on which a log of clock times begins.
+    fold : {"first", "second"}, optional
+        Which run of a repeated hour is meant.
+    """
+
+    zone: ZoneInfo
+    begin: date | None = None
+    fold: Fold | None = None
+
+
+def place(
+    column: Column,
+    frame: Frame,
+    *,
+    groups: Sequence[Ints] = (),
+    fold: Sequence[str | None] = (),
+) -> tuple[Floats, Floats]:
+    """Place times in UTC; a written offset wins over the zone.
+
+    Returns
+    -------
+    tuple of Floats
+        Moments [s since 1970-01-01 UTC], and the clock face with its day.
+
+    Raises
+    ------
+    tempwitness.readers.zones.TimeProblem
+        If one of them cannot be placed.
+    """
+    local = place_on_days(column, frame.begin, groups)
+    asked = [frame.fold if told is None else told for told in fold] or [frame.fold]
+    bare = np.flatnonzero(np.isnan(column.offset))
+    if len(bare) == len(local):
+        order = list(groups) or [bare]
+        return to_utc(local, frame.zone, fold=asked, groups=order), local
+    at = local - np.nan_to_num(column.offset)
+    if len(bare):
+        # Beside rows with an offset the order proves nothing: a repeated hour must be told.
+        some = asked if len(asked) == 1 else [asked[row] for row in bare.tolist()]
+        alone = [np.array([i]) for i in range(len(bare))]
+        try:
+            at[bare] = to_utc(local[bare], frame.zone, fold=some, groups=alone)
+        except TimeProblem as problem:
+            raise TimeProblem(int(bare[problem.row]), problem.what, problem.hint) from None
+    return at, local
+
+
+def day_assumption(column: Column, local: Floats, where: Callable[[int], str]) -> str:
+    """Say which day was assumed for clock times without a date; ``""`` if all were dated.
+
+    Parameters
+    ----------
+    column : Column
+        Times as written.
+    local : Floats
+        The clock face with its day [s since 1970-01-01].
+    where : callable
+        Names the place of a row, such as ``"pit.csv, line 2"``.
+    """
+    loose = np.flatnonzero(~column.dated)
+    if not len(loose):
+        return ""
+    days = (local[loose] // DAY).astype("datetime64[D]")
+    first = f"{where(int(loose[0]))}: the time has no date and was taken as {days[0]}"
+    turned = np.flatnonzero(np.diff(local[loose] // DAY))
+    if not len(turned):
+        return first
+    row = int(loose[turned[0] + 1])
+    return f"{first}; from {where(row)} on, the order of the times shows the next day"
