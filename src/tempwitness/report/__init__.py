@@ -10,9 +10,8 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from tempwitness.report.pdf.build import to_pdf
-
     from tempwitness.report.document import to_json
+    from tempwitness.report.pdf.build import to_pdf
     from tempwitness.report.schema import from_json, json_schema
     from tempwitness.report.table import to_csv
     from tempwitness.report.text import to_text

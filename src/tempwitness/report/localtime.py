@@ -57,6 +57,11 @@ class LocalTime:
         """Write weekday, date without year, and time; `none` when there is no moment."""
         return self._written(moment, none, "")
 
+    def day(self, moment: str | float) -> str:
+        """Write weekday and date without year."""
+        at = self.local(moment)
+        return _day(at) if at else str(moment)
+
     def _written(self, moment: str | float | None, none: str, year: str) -> str:
         if moment is None:
             return none
@@ -64,8 +69,7 @@ class LocalTime:
         if at is None:
             return str(moment)
         clock = "%H:%M:%S" if at.second else "%H:%M"
-        day = f"{_DAYS[at.weekday()]} {at.day} {_MONTHS[at.month - 1]}"
-        return f"{day}{at.strftime(year)} {at.strftime(clock)}{_hour_name(at)}"
+        return f"{_day(at)}{at.strftime(year)} {at.strftime(clock)}{_hour_name(at)}"
 
     def span(self, start: str | None, end: str | None) -> str:
         """Write a stretch of time; the day of its end only where it differs."""
@@ -76,6 +80,10 @@ class LocalTime:
             clock = "%H:%M:%S" if last.second else "%H:%M"
             return f"{self.full(start)} to {last.strftime(clock)}{_hour_name(last)}"
         return f"{self.full(start)} to {self.full(end)}"
+
+
+def _day(at: datetime) -> str:
+    return f"{_DAYS[at.weekday()]} {at.day} {_MONTHS[at.month - 1]}"
 
 
 def _hour_name(at: datetime) -> str:

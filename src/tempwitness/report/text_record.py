@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tempwitness.report.wording import stage_words
+from tempwitness.report.wording import questions, stage_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -27,7 +27,7 @@ def put_record(lines: Lines, evaluation: Evaluation, clock: LocalTime, *, full: 
     corrections = (correction_words(c, clock) for c in evaluation.corrections)
     _put_list(lines, "Corrected readings", corrections)
     _put_list(lines, "Local changes to the code", map(override_words, evaluation.overrides))
-    _put_list(lines, "To ask the authority or the cook", _questions(evaluation))
+    _put_list(lines, "To ask the authority or the cook", questions(evaluation))
     if full:
         _put_full(lines, evaluation, clock)
     _put_list(lines, "Assumptions", evaluation.assumptions)
@@ -51,15 +51,6 @@ def override_words(override: OverrideUsed) -> str:
         f"{override.requirement}: {override.by} in place of {override.replaced}; {holds}: "
         f"{override.reason}; {override.authority}, {override.citation} ({override.file})"
     )
-
-
-def _questions(evaluation: Evaluation) -> tuple[str, ...]:
-    of_stages = (
-        f"{stage_words(s.name)}{f', piece {s.piece}' if s.piece else ''}: {s.question}"
-        for s in evaluation.stages
-        if s.question
-    )
-    return tuple(dict.fromkeys((*evaluation.questions, *of_stages)))
 
 
 def _put_full(lines: Lines, evaluation: Evaluation, clock: LocalTime) -> None:

@@ -28,6 +28,7 @@ __all__ = [
     "duration_span",
     "food_line",
     "plain",
+    "questions",
     "stage_words",
     "subject",
     "verdict_word",
@@ -180,3 +181,13 @@ def counts_words(evaluation: Evaluation) -> str:
 def action_words(action: Action) -> str:
     """Return an action with the word it rests on."""
     return f"{plain(action.do)} [{BASIS[action.basis]}]"
+
+
+def questions(evaluation: Evaluation) -> tuple[str, ...]:
+    """Return what must be asked, each once: of the whole lot, then stage by stage."""
+    of_stages = (
+        f"{stage_words(s.name)}{f', piece {s.piece}' if s.piece else ''}: {s.question}"
+        for s in evaluation.stages
+        if s.question
+    )
+    return tuple(dict.fromkeys((*evaluation.questions, *of_stages)))

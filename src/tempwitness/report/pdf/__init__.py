@@ -1,0 +1,1 @@
+"""The report on paper. The only room that imports reportlab."""

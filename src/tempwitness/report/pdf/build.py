@@ -1,0 +1,129 @@
+"""The whole report: one evaluation and its readings in, the bytes of a PDF out."""
+
+from __future__ import annotations
+
+import os
+from contextlib import contextmanager
+from datetime import datetime
+from io import BytesIO
+from threading import Lock
+from typing import TYPE_CHECKING, Literal
+
+from reportlab.platypus import Flowable, PageBreak, Spacer
+
+from tempwitness.errors import ReportError
+from tempwitness.report.localtime import LocalTime
+from tempwitness.report.pdf.chart.draw import Charts
+from tempwitness.report.pdf.chart.key import chart_key
+from tempwitness.report.pdf.chart.limits import moment
+from tempwitness.report.pdf.findings import all_findings, finding_pages
+from tempwitness.report.pdf.fonts import register
+from tempwitness.report.pdf.paper import Heading, Paper, Sheets
+from tempwitness.report.pdf.readings import readings_pages
+from tempwitness.report.pdf.record import doubts_table, record_pages, signatures
+from tempwitness.report.pdf.styles import BODY, PAPER, words
+from tempwitness.report.pdf.summary import summary
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+
+    from tempwitness.model.finding import Evaluation, Finding
+    from tempwitness.model.logs import StagedLog
+
+__all__ = ["to_pdf"]
+
+_EPOCH = "SOURCE_DATE_EPOCH"
+_BUILDING = Lock()
+_MOST_PART_CHARTS = 6
+
+
+def to_pdf(
+    evaluation: Evaluation, log: StagedLog, *, paper: Literal["letter", "a4"] = "letter"
+) -> bytes:
+    """Set the report of a lot on paper.
+
+    Parameters
+    ----------
+    evaluation : Evaluation
+    log : StagedLog
+        The log that was evaluated, for the chart and the list of readings.
+    paper : {"letter", "a4"}
+
+    Returns
+    -------
+    bytes
+        A PDF; the same evaluation and log give the same bytes, dated by the last entry of the
+        record.
+
+    Raises
+    ------
+    ReportError
+        If the paper is not one of the two.
+    """
+    if paper not in PAPER:
+        raise ReportError(f"the paper {paper!r} is not known", hint="choose 'letter' or 'a4'")
+    register()
+    target = BytesIO()
+    sheets = Sheets(target, evaluation, paper)
+    story = _story(evaluation, log, sheets.width)
+    with _dated(evaluation):
+        sheets.build(story, canvasmaker=Paper)
+    return target.getvalue()
+
+
+def _story(evaluation: Evaluation, log: StagedLog, width: float) -> list[Flowable]:
+    clock = LocalTime(evaluation.lot.zone)
+    charts = Charts(evaluation, log, clock)
+    story = summary(evaluation, clock, width)
+    story += _chart_page(evaluation, charts, clock, width)
+    story += finding_pages(evaluation, clock, width, _part_charts(charts, width))
+    story += all_findings(evaluation, width)
+    story += record_pages(evaluation, clock, width)
+    story += readings_pages(evaluation, log, clock)
+    return story + signatures(evaluation)
+
+
+def _chart_page(
+    evaluation: Evaluation, charts: Charts, clock: LocalTime, width: float
+) -> list[Flowable]:
+    parts: list[Flowable] = [PageBreak(), Heading("The whole record", "chart")]
+    drawing = charts.whole(width, 400)
+    if drawing is None:
+        parts.append(words("No reading is on record, so there is nothing to draw.", BODY))
+    else:
+        parts += [drawing, Spacer(1, 6), chart_key(evaluation.lot.pieces, width)]
+    return parts + doubts_table(evaluation, clock, width)
+
+
+def _part_charts(charts: Charts, width: float) -> Callable[[Finding], Flowable | None]:
+    """Return what draws the chart of a finding: of the first few, and each stage once."""
+    drawn: set[tuple[str, str]] = set()
+
+    def draw(finding: Finding) -> Flowable | None:
+        key = (finding.piece, finding.stage_start or "")
+        if not finding.stage_start or not finding.stage_end or key in drawn:
+            return None
+        if len(drawn) >= _MOST_PART_CHARTS:
+            return None
+        drawn.add(key)
+        span = (moment(finding.stage_start), moment(finding.stage_end))
+        return charts.part(span, finding.piece, width, 190)
+
+    return draw
+
+
+@contextmanager
+def _dated(evaluation: Evaluation) -> Iterator[None]:
+    """Let reportlab date the document by the record instead of by the clock."""
+    last = evaluation.lot.last_entry or evaluation.asked_at
+    seconds = int(datetime.fromisoformat(last).timestamp()) if last else 0
+    with _BUILDING:
+        before = os.environ.get(_EPOCH)
+        os.environ[_EPOCH] = str(seconds)
+        try:
+            yield
+        finally:
+            if before is None:
+                del os.environ[_EPOCH]
+            else:
+                os.environ[_EPOCH] = before

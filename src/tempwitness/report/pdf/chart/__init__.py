@@ -1,0 +1,1 @@
+"""The trace of a lot drawn as a chart."""

@@ -1,0 +1,71 @@
+"""Stages as labelled bands above the plot, one row for each piece that differs."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from reportlab.graphics.shapes import Drawing, Line
+from reportlab.lib.colors import Color, white
+
+from tempwitness.model.vocabulary import Decided
+from tempwitness.report.pdf.chart.marks import GREY, label, rectangle
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from tempwitness.model.logs import Stage
+    from tempwitness.report.pdf.chart.scale import Scale
+
+__all__ = ["BAND", "Row", "band_rows", "draw_bands"]
+
+BAND = 13.0
+_TINT = Color(0.9, 0.9, 0.9)
+
+Row = tuple[str, "list[Stage]"]
+
+
+def band_rows(stages: Sequence[Stage], pieces: Sequence[str]) -> list[Row]:
+    """Return the rows of bands: pieces whose stages are the same share one."""
+    rows: dict[tuple[object, ...], tuple[list[str], list[Stage]]] = {}
+    for piece in ("", *pieces):
+        own = [s for s in stages if s.piece == piece]
+        if own:
+            key = tuple((s.name, s.start, s.end, s.decided) for s in own)
+            rows.setdefault(key, ([], own))[0].append(piece)
+    return [(", ".join(filter(None, names)), own) for names, own in rows.values()]
+
+
+def draw_bands(drawing: Drawing, scale: Scale, rows: list[Row]) -> None:
+    """Draw the rows above the plot, and a thin line down the plot where a stage begins."""
+    for place, (pieces, stages) in enumerate(reversed(rows)):
+        bottom = scale.top + 3 + place * BAND
+        for count, stage in enumerate(stages):
+            _draw_band(drawing, scale, stage, bottom, tint=bool(count % 2))
+        name = pieces if len(rows) > 1 else ""
+        drawing.add(label(scale.right + 4, bottom + 3, name, room=52))
+
+
+def _draw_band(drawing: Drawing, scale: Scale, stage: Stage, bottom: float, *, tint: bool) -> None:
+    end = stage.end if math.isfinite(stage.end) else scale.end
+    if end <= scale.start or stage.start >= scale.end:
+        return
+    left, right = scale.x(stage.start), scale.x(end)
+    fill = _TINT if tint else white
+    drawing.add(rectangle((left, bottom, right - left, BAND), fill=fill, line=0.6))
+    inferred = "?" if stage.decided is Decided.INFERRED else ""
+    room = right - left - 4
+    words = f"{stage.name.words}{inferred}"
+    drawing.add(label(left + 2, bottom + 3, words, room=max(room, 0)))
+    if stage.start > scale.start:
+        drawing.add(
+            Line(
+                left,
+                scale.bottom,
+                left,
+                scale.top,
+                strokeColor=GREY,
+                strokeWidth=0.5,
+                strokeDashArray=[1, 3],
+            )
+        )

@@ -1,0 +1,164 @@
+"""One chart: axes, bands of stages, limits, gaps and lines."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+from reportlab.graphics.shapes import Drawing, Group, Line
+from reportlab.lib.colors import Color, black, white
+
+from tempwitness.report.pdf.chart.bands import BAND, band_rows, draw_bands
+from tempwitness.report.pdf.chart.limits import LimitLine, limit_lines, moment
+from tempwitness.report.pdf.chart.marks import hatched, label, rectangle
+from tempwitness.report.pdf.chart.scale import Scale, degree_marks, hour_marks
+from tempwitness.report.pdf.chart.series import Series, series_of, unit_of
+from tempwitness.report.pdf.chart.traces import Gap, Pen
+
+if TYPE_CHECKING:
+    from tempwitness.model.finding import Evaluation
+    from tempwitness.model.logs import StagedLog
+    from tempwitness.report.localtime import LocalTime
+
+__all__ = ["Charts"]
+
+_LEFT, _RIGHT, _FOOT = 34.0, 58.0, 28.0
+_LIGHT = Color(0.88, 0.88, 0.88)
+
+
+class Charts:
+    """Draws the traces of one lot; what all charts share is worked out once."""
+
+    def __init__(self, evaluation: Evaluation, log: StagedLog, clock: LocalTime) -> None:
+        self.log = log
+        self.clock = clock
+        self.unit = unit_of(log)
+        self.series = series_of(log, self.unit)
+        self.limits = limit_lines(evaluation.binding, self.unit)
+        self.gaps: list[Gap] = [
+            (f.piece, moment(u.start), moment(u.end))
+            for f in evaluation.findings
+            for u in f.evidence.unread
+        ]
+        self.pieces = evaluation.lot.pieces
+
+    def whole(self, width: float, height: float) -> Drawing | None:
+        """Draw everything on record; ``None`` if there is nothing to draw."""
+        moments = [s.at for s in self.series] + [s.doubted_at for s in self.series]
+        ends = [z for at in moments if len(at) for z in (float(at[0]), float(at[-1]))]
+        if not ends:
+            return None
+        return self._draw(_View(min(ends), max(ends), self.pieces, width, height))
+
+    def part(
+        self, span: tuple[float, float], piece: str, width: float, height: float
+    ) -> Drawing | None:
+        """Draw one piece from the start to the end of a stage, with a little before and after."""
+        start, end = span
+        margin = max((end - start) * 0.06, 300.0)
+        view = _View(
+            start - margin, end + margin, (piece,) if piece else self.pieces, width, height
+        )
+        shown = [s for s in self.series if _seen(s, view)]
+        return self._draw(view) if shown else None
+
+    def _draw(self, view: _View) -> Drawing:
+        drawing = Drawing(view.width, view.height)
+        rows = band_rows(self.log.stages, view.pieces)
+        scale = self._scale(view, len(rows))
+        self._draw_axes(drawing, scale)
+        gaps = [g for g in self.gaps if g[0] in ("", *view.pieces)]
+        _draw_gaps(drawing, scale, gaps)
+        draw_bands(drawing, scale, rows)
+        _draw_limits(drawing, scale, self.limits)
+        group = Group()
+        pen = Pen(scale, self.pieces, gaps, group)
+        for series in sorted(self.series, key=lambda s: s.piece != ""):
+            if _seen(series, view):
+                pen.draw(series)
+        pen.name_ends(_RIGHT - 6)
+        drawing.add(group)
+        return drawing
+
+    def _scale(self, view: _View, rows: int) -> Scale:
+        values = [v for s in self.series if _seen(s, view) for v in _extremes(s, view)]
+        values += [
+            line.degrees for line in self.limits if line.start < view.end and line.end > view.start
+        ]
+        low, high = min(values, default=0.0), max(values, default=100.0)
+        room = max((high - low) * 0.06, 4.0)
+        start, end = view.start, max(view.end, view.start + 600.0)
+        bottom, top = _FOOT, view.height - rows * BAND - 3
+        width = view.width - _LEFT - _RIGHT
+        return Scale(start, end, low - room, high + room, _LEFT, bottom, width, top - bottom)
+
+    def _draw_axes(self, drawing: Drawing, scale: Scale) -> None:
+        edges = (scale.left, scale.bottom, scale.width, scale.height)
+        drawing.add(rectangle(edges, fill=white, line=0.8))
+        for degrees in degree_marks(scale.low, scale.high, 14):
+            y = scale.y(degrees)
+            drawing.add(_grid(scale.left, y, scale.right, y))
+            text = f"{degrees:g}"
+            drawing.add(label(scale.left - 4, y - 3, text, room=_LEFT, anchor="end"))
+        for at, text, midnight in hour_marks(scale, self.clock, 10):
+            x = scale.x(at)
+            line = _grid(x, scale.bottom, x, scale.top)
+            if midnight:
+                line.strokeColor, line.strokeWidth = black, 0.9
+            drawing.add(line)
+            drawing.add(label(x, scale.bottom - 11, text, room=60, anchor="middle"))
+        words = f"{self.unit.symbol}; local time, {self.clock.zone}"
+        drawing.add(label(scale.left, 2, words, room=scale.width))
+
+
+@dataclass(frozen=True, slots=True)
+class _View:
+    start: float
+    end: float
+    pieces: tuple[str, ...]
+    width: float
+    height: float
+
+
+def _seen(series: Series, view: _View) -> bool:
+    if series.piece and series.piece not in view.pieces:
+        return False
+    moments = (series.at, series.doubted_at)
+    return any(bool(((at >= view.start) & (at <= view.end)).any()) for at in moments)
+
+
+def _extremes(series: Series, view: _View) -> list[float]:
+    inside = (series.at >= view.start) & (series.at <= view.end)
+    if not inside.any():
+        return []
+    return [float(np.min(series.low[inside])), float(np.max(series.high[inside]))]
+
+
+def _grid(x1: float, y1: float, x2: float, y2: float) -> Line:
+    return Line(x1, y1, x2, y2, strokeColor=_LIGHT, strokeWidth=0.5)
+
+
+def _draw_gaps(drawing: Drawing, scale: Scale, gaps: list[Gap]) -> None:
+    for piece, start, end in dict.fromkeys(gaps):
+        if end <= scale.start or start >= scale.end:
+            continue
+        left, right = scale.x(start), scale.x(end)
+        for shape in hatched(left, scale.bottom, right - left, scale.height):
+            drawing.add(shape)
+        place = scale.bottom + 3
+        words = f"{piece} not read".strip()
+        drawing.add(label(left + 2, place, words, room=max(right - left - 4, 0)))
+
+
+def _draw_limits(drawing: Drawing, scale: Scale, lines: list[LimitLine]) -> None:
+    for line in lines:
+        if line.end <= scale.start or line.start >= scale.end:
+            continue
+        left, right, y = scale.x(line.start), scale.x(line.end), scale.y(line.degrees)
+        drawing.add(
+            Line(left, y, right, y, strokeColor=black, strokeWidth=2, strokeDashArray=[1, 1.5])
+        )
+        for x in (left, right):
+            drawing.add(Line(x, y - 3, x, y + 3, strokeColor=black, strokeWidth=1))
+        drawing.add(label(left + 2, y + 3, line.words, room=60))

@@ -1,0 +1,145 @@
+"""What the answer rests on: stages, probes, corrections, changes, assumptions, files."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from reportlab.platypus import Flowable, KeepTogether, PageBreak, Spacer
+
+from tempwitness.report.pdf.forms import SignLine
+from tempwitness.report.pdf.paper import Heading
+from tempwitness.report.pdf.styles import BODY, BODY_BOLD, SUBHEAD, grid, words
+from tempwitness.report.wording import code_line, questions, stage_words
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from tempwitness.model.finding import Evaluation
+    from tempwitness.report.localtime import LocalTime
+
+__all__ = ["doubts_table", "record_pages", "signatures"]
+
+
+def record_pages(evaluation: Evaluation, clock: LocalTime, width: float) -> list[Flowable]:
+    """Set everything behind the findings except the readings."""
+    parts: list[Flowable] = [PageBreak(), Heading("What the answer rests on", "record")]
+    parts += _list("Could not be determined", evaluation.unsettled)
+    parts += _list("To ask the authority or the cook", questions(evaluation))
+    parts += _stages(evaluation, clock, width)
+    parts += _probes(evaluation, width)
+    parts += _corrections(evaluation, clock, width)
+    parts += _overrides(evaluation, width)
+    parts += _list("Assumptions", evaluation.assumptions)
+    parts += _sources(evaluation, width)
+    return parts
+
+
+def doubts_table(evaluation: Evaluation, clock: LocalTime, width: float) -> list[Flowable]:
+    """List the readings that were kept but must not decide."""
+    if not evaluation.doubts:
+        return []
+    rows = [
+        (clock.full(d.at), d.reading, f"{d.source} {d.lines}", f"{d.flag}, {d.code}", d.reason)
+        for d in evaluation.doubts
+    ]
+    head = ("When", "Reading", "File, line", "Flag, test", "Why")
+    columns = (110, 65, 95, 75, width - 345)
+    title = words("Readings that were kept but do not decide", SUBHEAD)
+    return [title, grid(head, rows, columns)]
+
+
+def signatures(evaluation: Evaluation) -> list[Flowable]:
+    """Set the deferral and the lines to sign."""
+    caution = [words(sentence, BODY_BOLD) for sentence in evaluation.caution]
+    return [
+        KeepTogether(
+            [
+                words("Signed", SUBHEAD),
+                *caution,
+                Spacer(1, 6),
+                SignLine("Prepared by", "Date"),
+                SignLine("Reviewed by", "Date"),
+                SignLine("Remarks of the authority"),
+                SignLine(""),
+            ]
+        )
+    ]
+
+
+def _list(title: str, sentences: Iterable[str]) -> list[Flowable]:
+    found = [words(f"– {sentence}", BODY) for sentence in sentences]
+    return [words(title, SUBHEAD), *found] if found else []
+
+
+def _table(
+    title: str, head: Sequence[str], rows: Sequence[tuple[str, ...]], columns: Sequence[float]
+) -> list[Flowable]:
+    return [words(title, SUBHEAD), grid(head, rows, columns)] if rows else []
+
+
+def _stages(evaluation: Evaluation, clock: LocalTime, width: float) -> list[Flowable]:
+    rows = [
+        (
+            s.piece or "all",
+            f"{s.number} {stage_words(s.name)}",
+            clock.short(s.start),
+            clock.short(s.end) + ("" if s.closed else ", not closed"),
+            f"{s.decided}: {s.reason}",
+        )
+        for s in evaluation.stages
+    ]
+    head = ("Piece", "Stage", "From", "To", "How it was decided")
+    return _table("Stages", head, rows, (60, 80, 85, 110, width - 335))
+
+
+def _probes(evaluation: Evaluation, width: float) -> list[Flowable]:
+    rows = [
+        (
+            p.id or "unnamed",
+            p.kind or "not named",
+            p.accuracy or "not stated",
+            "; ".join(p.checks) or "no check on record",
+        )
+        for p in evaluation.probes
+    ]
+    head = ("Probe", "Kind", "Accuracy", "Checks")
+    return _table("Probes and their checks", head, rows, (80, 90, 90, width - 260))
+
+
+def _corrections(evaluation: Evaluation, clock: LocalTime, width: float) -> list[Flowable]:
+    rows = [
+        (
+            c.probe or "unnamed",
+            clock.full(c.start, "the beginning"),
+            clock.full(c.end, "the end"),
+            c.added,
+            c.reason,
+        )
+        for c in evaluation.corrections
+    ]
+    head = ("Probe", "From", "Until", "Added", "Why")
+    return _table("Corrections", head, rows, (70, 110, 110, 70, width - 360))
+
+
+def _overrides(evaluation: Evaluation, width: float) -> list[Flowable]:
+    rows = [
+        (
+            o.requirement,
+            o.replaced,
+            o.by,
+            f"{'in force' if o.in_force else 'NOT in force'}: {o.reason}",
+            f"{o.authority}, {o.citation}; {o.file}, sha256 {o.sha256}",
+        )
+        for o in evaluation.overrides
+    ]
+    head = ("Requirement", "The code says", "The local change says", "Whether it holds", "Whose")
+    return _table("Local changes to the code", head, rows, [width / 5] * 5)
+
+
+def _sources(evaluation: Evaluation, width: float) -> list[Flowable]:
+    rows = [(s.name, str(s.rows), " ".join(s.understood), s.sha256) for s in evaluation.sources]
+    rows += [
+        ("code", "", code_line(code), code.sha256) for code in (evaluation.code, *evaluation.beside)
+    ]
+    head = ("File", "Rows", "How it was understood", "SHA-256")
+    return _table("Files and their hashes", head, rows, (100, 45, width - 345, 200))

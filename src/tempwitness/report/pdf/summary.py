@@ -1,0 +1,103 @@
+"""Page 1: which lot, which code, the answer, and what to do."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from reportlab.platypus import Flowable, Paragraph, Spacer, Table, TableStyle
+
+from tempwitness.model.vocabulary import Verdict
+from tempwitness.report.pdf.forms import SignLine, Tick
+from tempwitness.report.pdf.paper import Heading
+from tempwitness.report.pdf.styles import (
+    BIG,
+    BIG_REVERSED,
+    BODY,
+    BODY_BOLD,
+    COUNT,
+    COUNT_NAME,
+    LEAD,
+    SMALL,
+    SUBHEAD,
+    box,
+    grid,
+    pairs,
+    words,
+)
+from tempwitness.report.wording import (
+    BASIS,
+    MEANING,
+    code_line,
+    counts,
+    food_line,
+    verdict_word,
+)
+
+if TYPE_CHECKING:
+    from tempwitness.model.finding import Evaluation
+    from tempwitness.report.localtime import LocalTime
+
+__all__ = ["summary"]
+
+
+def summary(evaluation: Evaluation, clock: LocalTime, width: float) -> list[Flowable]:
+    """Set the first page; `width` is the room between the margins [pt]."""
+    parts: list[Flowable] = [Heading(f"Lot {evaluation.lot.id}", "answer")]
+    parts.append(pairs(_facts(evaluation, clock), (80, width - 80)))
+    parts += [Spacer(1, 8), _answer(evaluation, width)]
+    parts += _todo(evaluation, clock, width)
+    parts += _counts(evaluation, width)
+    parts.append(Spacer(1, 8))
+    parts += [words(sentence, BODY_BOLD) for sentence in evaluation.caution]
+    return parts
+
+
+def _facts(evaluation: Evaluation, clock: LocalTime) -> list[tuple[str, str]]:
+    lot = evaluation.lot
+    made_by = ", ".join(part for part in (lot.business, lot.event, lot.cook) if part)
+    record = clock.span(lot.first_entry, lot.last_entry)
+    return [
+        ("Food", food_line(lot)),
+        ("Pieces", ", ".join(lot.pieces)),
+        ("Code", code_line(evaluation.code)),
+        ("Beside it", "; ".join(map(code_line, evaluation.beside))),
+        ("On record", f"{record} ({lot.zone})" if record else "nothing"),
+        ("Asked at", clock.full(evaluation.asked_at)),
+        ("For and by", made_by),
+    ]
+
+
+def _answer(evaluation: Evaluation, width: float) -> Flowable:
+    verdict = evaluation.verdict
+    broken = verdict is Verdict.NOT_MET
+    word = words(verdict_word(verdict), BIG_REVERSED if broken else BIG)
+    sentence = words(evaluation.headline, LEAD)
+    meaning = words(f"{verdict_word(verdict).capitalize()}: {MEANING[verdict]}.", SMALL)
+    line = 1.0 if verdict is Verdict.MET else 3.0
+    return box([word, sentence, meaning], width, line=line, reverse=broken)
+
+
+def _todo(evaluation: Evaluation, clock: LocalTime, width: float) -> list[Flowable]:
+    parts: list[Flowable] = [words("Do now", SUBHEAD)]
+    if not evaluation.todo:
+        return [*parts, words("No action follows from this record.", BODY)]
+    rows: list[list[str | Flowable]] = [
+        [Tick(), clock.full(a.by, "no deadline"), words(a.do, BODY), BASIS[a.basis]]
+        for a in evaluation.todo
+    ]
+    columns = (22, 105, width - 227, 100)
+    parts.append(grid(("", "By", "What", "On whose word"), rows, columns))
+    parts.append(SignLine("Done by", "on", "at"))
+    return parts
+
+
+def _counts(evaluation: Evaluation, width: float) -> list[Flowable]:
+    found = counts(evaluation)
+    numbers: list[Paragraph] = [words(str(n), COUNT) for _, n in found]
+    names: list[Paragraph] = [words(verdict_word(v).lower(), COUNT_NAME) for v, _ in found]
+    table = Table([numbers, names], colWidths=[width / len(found)] * len(found))
+    table.setStyle(TableStyle([("BOX", (0, 0), (-1, -1), 0.6, "black")]))
+    advice = len(evaluation.advice)
+    apart = f"Advice, which is not law and does not change the answer: {advice}." if advice else ""
+    parts: list[Flowable] = [words("Findings under the code", SUBHEAD), table]
+    return [*parts, words(apart, SMALL)] if apart else parts
