@@ -15,7 +15,6 @@ from tempwitness.errors import ReportError
 from tempwitness.report.localtime import LocalTime
 from tempwitness.report.pdf.chart.draw import Charts
 from tempwitness.report.pdf.chart.key import chart_key
-from tempwitness.report.pdf.chart.limits import moment
 from tempwitness.report.pdf.findings import all_findings, finding_pages
 from tempwitness.report.pdf.fonts import register
 from tempwitness.report.pdf.paper import Heading, Paper, Sheets
@@ -101,13 +100,10 @@ def _part_charts(charts: Charts, width: float) -> Callable[[Finding], Flowable |
 
     def draw(finding: Finding) -> Flowable | None:
         key = (finding.piece, finding.stage_start or "")
-        if not finding.stage_start or not finding.stage_end or key in drawn:
-            return None
-        if len(drawn) >= _MOST_PART_CHARTS:
+        if key in drawn or len(drawn) >= _MOST_PART_CHARTS:
             return None
         drawn.add(key)
-        span = (moment(finding.stage_start), moment(finding.stage_end))
-        return charts.part(span, finding.piece, width, 190)
+        return charts.part(finding, width, 190)
 
     return draw
 

@@ -9,7 +9,7 @@ from reportlab.platypus import Flowable, KeepTogether, PageBreak, Spacer
 from tempwitness.model.vocabulary import Confirmed, Verdict
 from tempwitness.report.pdf.forms import SignLine, Tick
 from tempwitness.report.pdf.paper import Heading
-from tempwitness.report.pdf.styles import BODY, BODY_BOLD, SMALL, SUBHEAD, grid, pairs, words
+from tempwitness.report.pdf.styles import BODY, BODY_BOLD, SMALL, grid, pairs, title, words
 from tempwitness.report.wording import (
     BASIS,
     CONFIRMED,
@@ -91,7 +91,7 @@ def _readings(finding: Finding, clock: LocalTime, width: float) -> list[Flowable
     ]
     columns = (130, 80, 80, width - 340, 50)
     head = ("When", "Reading", "Probe", "File", "Line")
-    parts: list[Flowable] = [words("Readings that decide", SUBHEAD), grid(head, rows, columns)]
+    parts = [*title("Readings that decide"), grid(head, rows, columns)]
     if len(cited) > _MOST_READINGS:
         parts.append(words(f"{_MOST_READINGS} of {len(cited)} readings are printed here.", SMALL))
     return parts
@@ -109,7 +109,7 @@ def _action(finding: Finding, clock: LocalTime, width: float) -> list[Flowable]:
     ]
     table = grid(("", "By", "What to do", "On whose word"), [row], (22, 105, width - 227, 100))
     signed = (SignLine("Done by", "on", "at"), SignLine("What was done instead, and why"))
-    return [KeepTogether([words("Action", SUBHEAD), table, *signed])]
+    return [KeepTogether([*title("Action"), table, *signed])]
 
 
 def all_findings(evaluation: Evaluation, width: float) -> list[Flowable]:
@@ -126,13 +126,13 @@ def all_findings(evaluation: Evaluation, width: float) -> list[Flowable]:
     return parts
 
 
-def _table(title: str, findings: list[Finding], width: float) -> list[Flowable]:
+def _table(name: str, findings: list[Finding], width: float) -> list[Flowable]:
     if not findings:
         return []
     shares = (0.13, 0.14, 0.24, 0.26, 0.23)
     head = ("Answer", "Stage, piece", "Requirement", "Measured; limit", "Section; how confirmed")
     rows = [_row(finding) for finding in findings]
-    return [words(title, SUBHEAD), grid(head, rows, [share * width for share in shares])]
+    return [*title(name), grid(head, rows, [share * width for share in shares])]
 
 
 def _row(finding: Finding) -> tuple[str, ...]:

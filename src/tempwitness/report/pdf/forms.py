@@ -31,10 +31,10 @@ class SignLine(Flowable):
     Parameters
     ----------
     labels : str
-        What is written behind each line's name.
+        What each line is for.
     """
 
-    height = 24.0
+    room = 24.0
 
     def __init__(self, *labels: str) -> None:
         super().__init__()
@@ -44,7 +44,7 @@ class SignLine(Flowable):
     def wrap(self, width: float, _height: float) -> tuple[float, float]:
         """Return the room that it takes [pt]."""
         self.width = width
-        return width, self.height
+        return width, self.room
 
     def draw(self) -> None:
         """Draw it."""

@@ -11,7 +11,7 @@ from tempwitness.model.vocabulary import Flag
 from tempwitness.report.pdf.fonts import BOLD, REGULAR, drawable, fitted
 from tempwitness.report.pdf.paper import Heading
 from tempwitness.report.pdf.selection import Choice, choose
-from tempwitness.report.pdf.styles import BODY, SMALL_SIZE, SUBHEAD, words
+from tempwitness.report.pdf.styles import BODY, SMALL_SIZE, title, words
 from tempwitness.units import Unit, format_degrees
 
 if TYPE_CHECKING:
@@ -86,9 +86,8 @@ def readings_pages(evaluation: Evaluation, log: StagedLog, clock: LocalTime) -> 
     parts += [words(_extent(choices, log), BODY), words(_KEY, BODY)]
     for choice in choices:
         channel = log.raw.channels[choice.channel]
-        title = words(_title(channel), SUBHEAD)
-        title.keepWithNext = True
-        parts += [title, Listing(_entries(choice, channel, log, clock))]
+        parts += title(_name(channel))
+        parts.append(Listing(_entries(choice, channel, log, clock)))
     return parts
 
 
@@ -111,7 +110,7 @@ def _extent(choices: list[Choice], log: StagedLog) -> str:
     )
 
 
-def _title(channel: Channel) -> str:
+def _name(channel: Channel) -> str:
     piece = f"Piece {channel.piece}, " if channel.piece else ""
     point = f" {channel.point}" if channel.point else ""
     probes = sorted(set(channel.probe))

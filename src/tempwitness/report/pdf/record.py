@@ -8,7 +8,7 @@ from reportlab.platypus import Flowable, KeepTogether, PageBreak, Spacer
 
 from tempwitness.report.pdf.forms import SignLine
 from tempwitness.report.pdf.paper import Heading
-from tempwitness.report.pdf.styles import BODY, BODY_BOLD, SUBHEAD, grid, words
+from tempwitness.report.pdf.styles import BODY, BODY_BOLD, grid, title, words
 from tempwitness.report.wording import code_line, questions, stage_words
 
 if TYPE_CHECKING:
@@ -44,8 +44,7 @@ def doubts_table(evaluation: Evaluation, clock: LocalTime, width: float) -> list
     ]
     head = ("When", "Reading", "File, line", "Flag, test", "Why")
     columns = (110, 65, 95, 75, width - 345)
-    title = words("Readings that were kept but do not decide", SUBHEAD)
-    return [title, grid(head, rows, columns)]
+    return [*title("Readings that were kept but do not decide"), grid(head, rows, columns)]
 
 
 def signatures(evaluation: Evaluation) -> list[Flowable]:
@@ -54,7 +53,7 @@ def signatures(evaluation: Evaluation) -> list[Flowable]:
     return [
         KeepTogether(
             [
-                words("Signed", SUBHEAD),
+                *title("Signed"),
                 *caution,
                 Spacer(1, 6),
                 SignLine("Prepared by", "Date"),
@@ -66,15 +65,15 @@ def signatures(evaluation: Evaluation) -> list[Flowable]:
     ]
 
 
-def _list(title: str, sentences: Iterable[str]) -> list[Flowable]:
+def _list(name: str, sentences: Iterable[str]) -> list[Flowable]:
     found = [words(f"– {sentence}", BODY) for sentence in sentences]
-    return [words(title, SUBHEAD), *found] if found else []
+    return [*title(name), *found] if found else []
 
 
 def _table(
-    title: str, head: Sequence[str], rows: Sequence[tuple[str, ...]], columns: Sequence[float]
+    name: str, head: Sequence[str], rows: Sequence[tuple[str, ...]], columns: Sequence[float]
 ) -> list[Flowable]:
-    return [words(title, SUBHEAD), grid(head, rows, columns)] if rows else []
+    return [*title(name), grid(head, rows, columns)] if rows else []
 
 
 def _stages(evaluation: Evaluation, clock: LocalTime, width: float) -> list[Flowable]:

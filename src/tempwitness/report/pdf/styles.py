@@ -9,7 +9,7 @@ from reportlab.lib.colors import Color, black, white
 from reportlab.lib.enums import TA_CENTER
 from reportlab.lib.pagesizes import A4, LETTER
 from reportlab.lib.styles import ParagraphStyle
-from reportlab.platypus import Flowable, Paragraph, Table, TableStyle
+from reportlab.platypus import CondPageBreak, Flowable, Paragraph, Table, TableStyle
 
 from tempwitness.report.pdf.fonts import BOLD, REGULAR, drawable, text_width
 
@@ -30,10 +30,10 @@ __all__ = [
     "PAPER",
     "SMALL",
     "SMALL_SIZE",
-    "SUBHEAD",
     "box",
     "grid",
     "pairs",
+    "title",
     "words",
 ]
 
@@ -43,6 +43,7 @@ SMALL_SIZE = 8.0
 FAINT = Color(0.55, 0.55, 0.55)
 _SHADE = Color(0.93, 0.93, 0.93)
 _PAD = 3.0
+_TITLE_ROOM = 75.0
 
 BODY = ParagraphStyle("body", fontName=REGULAR, fontSize=9.5, leading=12.5)
 BODY_BOLD = ParagraphStyle("body bold", parent=BODY, fontName=BOLD)
@@ -61,6 +62,11 @@ COUNT_NAME = ParagraphStyle("count name", parent=SMALL, alignment=TA_CENTER)
 def words(text: str, style: ParagraphStyle = BODY) -> Paragraph:
     """Set a text as a paragraph; whatever looks like markup in it is printed as it stands."""
     return Paragraph(escape(drawable(text), quote=False), style)
+
+
+def title(text: str) -> list[Flowable]:
+    """Set the title of a part, never alone at the foot of a page."""
+    return [CondPageBreak(_TITLE_ROOM), words(text, SUBHEAD)]
 
 
 def grid(

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from reportlab.platypus import Flowable, Paragraph, Spacer, Table, TableStyle
 
 from tempwitness.model.vocabulary import Verdict
+from tempwitness.report.pdf.findings import to_explain
 from tempwitness.report.pdf.forms import SignLine, Tick
 from tempwitness.report.pdf.paper import Heading
 from tempwitness.report.pdf.styles import (
@@ -18,10 +19,10 @@ from tempwitness.report.pdf.styles import (
     COUNT_NAME,
     LEAD,
     SMALL,
-    SUBHEAD,
     box,
     grid,
     pairs,
+    title,
     words,
 )
 from tempwitness.report.wording import (
@@ -30,6 +31,7 @@ from tempwitness.report.wording import (
     code_line,
     counts,
     food_line,
+    subject,
     verdict_word,
 )
 
@@ -39,6 +41,8 @@ if TYPE_CHECKING:
 
 __all__ = ["summary"]
 
+_MOST_NAMED = 8
+
 
 def summary(evaluation: Evaluation, clock: LocalTime, width: float) -> list[Flowable]:
     """Set the first page; `width` is the room between the margins [pt]."""
@@ -47,6 +51,7 @@ def summary(evaluation: Evaluation, clock: LocalTime, width: float) -> list[Flow
     parts += [Spacer(1, 8), _answer(evaluation, width)]
     parts += _todo(evaluation, clock, width)
     parts += _counts(evaluation, width)
+    parts += _index(evaluation)
     parts.append(Spacer(1, 8))
     parts += [words(sentence, BODY_BOLD) for sentence in evaluation.caution]
     return parts
@@ -78,14 +83,19 @@ def _answer(evaluation: Evaluation, width: float) -> Flowable:
 
 
 def _todo(evaluation: Evaluation, clock: LocalTime, width: float) -> list[Flowable]:
-    parts: list[Flowable] = [words("Do now", SUBHEAD)]
+    parts: list[Flowable] = title("Do now")
     if not evaluation.todo:
         return [*parts, words("No action follows from this record.", BODY)]
     rows: list[list[str | Flowable]] = [
-        [Tick(), clock.full(a.by, "no deadline"), words(a.do, BODY), BASIS[a.basis]]
+        [
+            Tick(),
+            words(clock.full(a.by, "no deadline"), BODY_BOLD),
+            words(a.do, BODY),
+            BASIS[a.basis],
+        ]
         for a in evaluation.todo
     ]
-    columns = (22, 105, width - 227, 100)
+    columns = (22, 125, width - 247, 100)
     parts.append(grid(("", "By", "What", "On whose word"), rows, columns))
     parts.append(SignLine("Done by", "on", "at"))
     return parts
@@ -99,5 +109,17 @@ def _counts(evaluation: Evaluation, width: float) -> list[Flowable]:
     table.setStyle(TableStyle([("BOX", (0, 0), (-1, -1), 0.6, "black")]))
     advice = len(evaluation.advice)
     apart = f"Advice, which is not law and does not change the answer: {advice}." if advice else ""
-    parts: list[Flowable] = [words("Findings under the code", SUBHEAD), table]
+    parts: list[Flowable] = [*title("Findings under the code"), table]
     return [*parts, words(apart, SMALL)] if apart else parts
+
+
+def _index(evaluation: Evaluation) -> list[Flowable]:
+    """Name what is explained on pages of its own, so that the worst is seen at once."""
+    found = to_explain(evaluation)
+    lines = [
+        words(f"{n}. {verdict_word(f.verdict)}: {subject(f)} – {f.title}", BODY)
+        for n, f in enumerate(found[:_MOST_NAMED], 1)
+    ]
+    if len(found) > _MOST_NAMED:
+        lines.append(words(f"and {len(found) - _MOST_NAMED} more", BODY))
+    return [*title("Explained page by page behind the chart"), *lines] if lines else []

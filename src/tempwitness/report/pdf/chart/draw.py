@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 from reportlab.graphics.shapes import Drawing, Group, Line
-from reportlab.lib.colors import Color, black, white
+from reportlab.lib.colors import Color, black
 
 from tempwitness.report.pdf.chart.bands import BAND, band_rows, draw_bands
 from tempwitness.report.pdf.chart.limits import LimitLine, limit_lines, moment
@@ -17,7 +17,7 @@ from tempwitness.report.pdf.chart.series import Series, series_of, unit_of
 from tempwitness.report.pdf.chart.traces import Gap, Pen
 
 if TYPE_CHECKING:
-    from tempwitness.model.finding import Evaluation
+    from tempwitness.model.finding import Evaluation, Finding
     from tempwitness.model.logs import StagedLog
     from tempwitness.report.localtime import LocalTime
 
@@ -49,29 +49,29 @@ class Charts:
         ends = [z for at in moments if len(at) for z in (float(at[0]), float(at[-1]))]
         if not ends:
             return None
-        return self._draw(_View(min(ends), max(ends), self.pieces, width, height))
+        return self._draw(_View(min(ends), max(ends), self.pieces, width, height), self.limits)
 
-    def part(
-        self, span: tuple[float, float], piece: str, width: float, height: float
-    ) -> Drawing | None:
-        """Draw one piece from the start to the end of a stage, with a little before and after."""
-        start, end = span
+    def part(self, finding: Finding, width: float, height: float) -> Drawing | None:
+        """Draw the stage and the piece of a finding, with a little before and after."""
+        if not finding.stage_start or not finding.stage_end:
+            return None
+        start, end = moment(finding.stage_start), moment(finding.stage_end)
         margin = max((end - start) * 0.06, 300.0)
-        view = _View(
-            start - margin, end + margin, (piece,) if piece else self.pieces, width, height
-        )
-        shown = [s for s in self.series if _seen(s, view)]
-        return self._draw(view) if shown else None
+        pieces = (finding.piece,) if finding.piece else self.pieces
+        view = _View(start - margin, end + margin, pieces, width, height)
+        if not any(_seen(series, view) for series in self.series):
+            return None
+        return self._draw(view, [line for line in self.limits if line.stage == finding.stage])
 
-    def _draw(self, view: _View) -> Drawing:
+    def _draw(self, view: _View, limits: list[LimitLine]) -> Drawing:
         drawing = Drawing(view.width, view.height)
         rows = band_rows(self.log.stages, view.pieces)
-        scale = self._scale(view, len(rows))
+        scale = self._scale(view, limits, len(rows))
         self._draw_axes(drawing, scale)
         gaps = [g for g in self.gaps if g[0] in ("", *view.pieces)]
         _draw_gaps(drawing, scale, gaps)
         draw_bands(drawing, scale, rows)
-        _draw_limits(drawing, scale, self.limits)
+        _draw_limits(drawing, scale, limits)
         group = Group()
         pen = Pen(scale, self.pieces, gaps, group)
         for series in sorted(self.series, key=lambda s: s.piece != ""):
@@ -79,12 +79,14 @@ class Charts:
                 pen.draw(series)
         pen.name_ends(_RIGHT - 6)
         drawing.add(group)
+        edges = (scale.left, scale.bottom, scale.width, scale.height)
+        drawing.add(rectangle(edges, fill=None, line=0.8))
         return drawing
 
-    def _scale(self, view: _View, rows: int) -> Scale:
+    def _scale(self, view: _View, limits: list[LimitLine], rows: int) -> Scale:
         values = [v for s in self.series if _seen(s, view) for v in _extremes(s, view)]
         values += [
-            line.degrees for line in self.limits if line.start < view.end and line.end > view.start
+            line.degrees for line in limits if line.start < view.end and line.end > view.start
         ]
         low, high = min(values, default=0.0), max(values, default=100.0)
         room = max((high - low) * 0.06, 4.0)
@@ -94,8 +96,6 @@ class Charts:
         return Scale(start, end, low - room, high + room, _LEFT, bottom, width, top - bottom)
 
     def _draw_axes(self, drawing: Drawing, scale: Scale) -> None:
-        edges = (scale.left, scale.bottom, scale.width, scale.height)
-        drawing.add(rectangle(edges, fill=white, line=0.8))
         for degrees in degree_marks(scale.low, scale.high, 14):
             y = scale.y(degrees)
             drawing.add(_grid(scale.left, y, scale.right, y))

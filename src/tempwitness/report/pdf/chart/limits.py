@@ -34,12 +34,15 @@ class LimitLine:
         [s since 1970-01-01 UTC].
     words : str
         The figure with its unit.
+    stage : str
+        Name of the stage.
     """
 
     degrees: float
     start: float
     end: float
     words: str
+    stage: str
 
 
 def moment(iso: str) -> float:
@@ -65,7 +68,7 @@ def limit_lines(findings: Iterable[Finding], unit: Unit) -> list[LimitLine]:
             if known:
                 start, end = min(start, known.start), max(end, known.end)
             words = format_degrees(degrees, unit)
-            found[degrees, finding.stage] = LimitLine(degrees, start, end, words)
+            found[degrees, finding.stage] = LimitLine(degrees, start, end, words, finding.stage)
     return list(found.values())
 
 

@@ -55,7 +55,7 @@ def marker(place: int, x: float, y: float) -> Shape:
     return Polygon(corners, fillColor=fill, strokeColor=black, strokeWidth=0.7)
 
 
-def rectangle(edges: tuple[float, float, float, float], *, fill: Color, line: float) -> Rect:
+def rectangle(edges: tuple[float, float, float, float], *, fill: Color | None, line: float) -> Rect:
     """Return a framed rectangle from left, bottom, width and height [pt]."""
     shape = Rect(*edges)
     shape.fillColor, shape.strokeColor, shape.strokeWidth = fill, black, line
