@@ -276,9 +276,7 @@ class Evaluation:
     def binding(self) -> tuple[Finding, ...]:
         """Findings that decide the verdict, in order."""
         return tuple(
-            f
-            for f in self.findings
-            if f.weight.binds and f.verdict is not Verdict.NOT_APPLICABLE
+            f for f in self.findings if f.weight.binds and f.verdict is not Verdict.NOT_APPLICABLE
         )
 
     @property

@@ -7,12 +7,14 @@ dropped: a reading that must not decide is flagged, and the flag is printed.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
 
-from tempwitness.model.lot import Lot, Probe, TimeControlPlan
-from tempwitness.model.vocabulary import Decided, Event, Flag, Place, StageName
+if TYPE_CHECKING:
+    from tempwitness.model.lot import Lot, Probe, TimeControlPlan
+    from tempwitness.model.vocabulary import Decided, Event, Flag, Place, StageName
 
 __all__ = [
     "Bools",
@@ -243,8 +245,8 @@ class Stage:
         Which note, or what in the trace.
     method : str
         How, from the note.
-    heated : bool
-        False while the heat was noted as lost.
+    unheated : tuple of (float, float)
+        Stretches for which the heat was noted as lost [s].
     time_control : TimeControlPlan, optional
         The written time control under which it stands.
     question : str
@@ -260,7 +262,7 @@ class Stage:
     decided: Decided
     reason: str
     method: str = ""
-    heated: bool = True
+    unheated: tuple[tuple[float, float], ...] = ()
     time_control: TimeControlPlan | None = None
     question: str = ""
 

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from datetime import date
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
-from tempwitness.model.vocabulary import Answer, Cut, Form, Species
 from tempwitness.units import Unit
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from tempwitness.model.vocabulary import Answer, Cut, Form, Species
 
 __all__ = ["Approval", "Food", "Lot", "Piece", "Probe", "ProbeCheck", "TimeControlPlan", "Weighed"]
 

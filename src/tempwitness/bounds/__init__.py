@@ -1,0 +1,1 @@
+"""What readings prove about the time between them."""

@@ -1,0 +1,249 @@
+"""A condition along one stage: where it certainly held, where it certainly did not.
+
+The assumption that stands behind every claim: between two consecutive readings of the same
+point, no further apart than the monitoring interval and with no note that the food was
+disturbed between them, the temperature lies between the two. Then a condition that holds (or
+fails) at both readings holds (or fails) between them; where the two differ, everything in
+between is possible.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal
+
+import numpy as np
+
+if TYPE_CHECKING:
+    from tempwitness.bounds.trace import State, Trace
+    from tempwitness.model.logs import Bools, Floats
+
+__all__ = ["Clip", "Window", "clip", "longest_certain", "longest_possible", "runs"]
+
+
+@dataclass(frozen=True, slots=True)
+class Window:
+    """The stretch of time over which a condition is asked.
+
+    Parameters
+    ----------
+    start, end : float
+        [s since 1970-01-01 UTC]
+    interval : float
+        Longest time between two readings over which the assumption is made [s].
+    passive_from : float
+        From this moment nothing heats the food, so that a reading that is still warm enough
+        speaks for the time before it; infinite where that may not be inferred.
+    own_end : bool
+        Whether a reading exactly at `end` belongs to this stretch (the record ends there) and
+        not to the next stage.
+    """
+
+    start: float
+    end: float
+    interval: float
+    passive_from: float = np.inf
+    own_end: bool = True
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Clip:
+    """A condition at m points and in the m - 1 stretches between them, covering a window whole.
+
+    Parameters
+    ----------
+    at : Floats
+        The window's edges and the readings within [s].
+    yes, no : Bools, length m
+        Certainly holds, certainly fails, at each point.
+    between_yes, between_no : Bools, length m - 1
+        The same for all of the stretch after each point.
+    inferred : Bools, length m - 1
+        Stretches that hold by passive physics alone.
+    linked : Bools, length m - 1
+        Stretches to which the assumption applies.
+    reading : IntArray, length m
+        Index of the reading in its trace, -1 for an edge without one.
+    """
+
+    at: Floats
+    yes: Bools
+    no: Bools
+    between_yes: Bools
+    between_no: Bools
+    inferred: Bools
+    linked: Bools
+    reading: np.ndarray[tuple[int], np.dtype[np.int64]]
+
+    @property
+    def always(self) -> bool:
+        """Whether the condition certainly held all through."""
+        return bool(self.between_yes.all() and self.yes.all())
+
+    @property
+    def never(self) -> bool:
+        """Whether it certainly failed all through."""
+        return bool(self.between_no.all() and self.no.all())
+
+    @property
+    def lengths(self) -> Floats:
+        """Duration of each stretch [s]."""
+        return np.diff(self.at)
+
+
+def clip(
+    trace: Trace, state: State, window: Window, *, infer: Literal["yes", "no"] | None = None
+) -> Clip:
+    """Cut a condition to a window.
+
+    Parameters
+    ----------
+    trace : Trace
+    state : State
+        The condition at each of the trace's readings.
+    window : Window
+    infer : {"yes", "no"}, optional
+        Whether a stretch in which the food was passive, too long to be bracketed, may be taken
+        to hold ("yes") or to fail ("no") because it did so at the readings on both sides. Sound
+        only where that means "not cooler than".
+
+    Notes
+    -----
+    Readings just outside the window bracket its edges; an edge without such a reading stays
+    unknown.
+    """
+    first = int(trace.at.searchsorted(window.start, "left"))
+    last = int(trace.at.searchsorted(window.end, "right"))
+    low = (
+        first - 1
+        if first > 0 and (first == len(trace) or trace.at[first] > window.start)
+        else first
+    )
+    high = (
+        last + 1 if last < len(trace) and (last == 0 or trace.at[last - 1] < window.end) else last
+    )
+    yes, no = state[0][low:high], state[1][low:high]
+    at = trace.at[low:high]
+    if len(at) == 0:
+        return _unknown(window)
+    undisturbed = trace.undisturbed[low : high - 1]
+    linked = undisturbed & (np.diff(at) <= window.interval)
+    between_yes = linked & yes[:-1] & yes[1:]
+    between_no = linked & no[:-1] & no[1:]
+    inferred = np.zeros(len(linked), bool)
+    if infer is not None and window.passive_from < np.inf:
+        side = yes if infer == "yes" else no
+        inferred = ~linked & undisturbed & side[:-1] & side[1:]
+        inferred &= (at[1:] <= window.end) & (at[:-1] >= window.passive_from)
+        if infer == "yes":
+            between_yes = between_yes | inferred
+        else:
+            between_no = between_no | inferred
+    body = Clip(
+        at, yes, no, between_yes, between_no, inferred, linked, np.arange(low, high, dtype=np.int64)
+    )
+    return _end_at(_start_at(body, window.start), window.end)
+
+
+def _unknown(window: Window) -> Clip:
+    at = np.array([window.start, window.end])
+    two, one = np.zeros(2, bool), np.zeros(1, bool)
+    return Clip(at, two, two, one, one, one, one, np.array([-1, -1]))
+
+
+def _start_at(body: Clip, start: float) -> Clip:
+    """Make the first point the window's start, bracketed by the readings around it or unknown."""
+    if body.at[0] == start:
+        return body
+    if body.at[0] < start:
+        if len(body.at) == 1:
+            return _pad(body, start, front=True, drop=True)
+        yes, no = body.yes.copy(), body.no.copy()
+        yes[0], no[0] = body.between_yes[0], body.between_no[0]
+        at, reading = body.at.copy(), body.reading.copy()
+        at[0], reading[0] = start, -1
+        return Clip(
+            at, yes, no, body.between_yes, body.between_no, body.inferred, body.linked, reading
+        )
+    return _pad(body, start, front=True)
+
+
+def _end_at(body: Clip, end: float) -> Clip:
+    """Make the last point the window's end, bracketed by the readings around it or unknown."""
+    if body.at[-1] == end:
+        return body
+    if body.at[-1] > end:
+        if len(body.at) == 1:
+            return _pad(body, end, front=False, drop=True)
+        yes, no = body.yes.copy(), body.no.copy()
+        yes[-1], no[-1] = body.between_yes[-1], body.between_no[-1]
+        at, reading = body.at.copy(), body.reading.copy()
+        at[-1], reading[-1] = end, -1
+        return Clip(
+            at, yes, no, body.between_yes, body.between_no, body.inferred, body.linked, reading
+        )
+    return _pad(body, end, front=False)
+
+
+def _pad(body: Clip, moment: float, *, front: bool, drop: bool = False) -> Clip:
+    """Add an unknown point, and an unknown stretch beside it, at the front or the back.
+
+    With `drop` the only point, which lies outside the window, gives way to the new one.
+    """
+
+    def join(values: np.ndarray, new: float | bool | int) -> np.ndarray:  # type: ignore[type-arg]
+        kept = values[:0] if drop else values
+        extra = np.array([new], dtype=values.dtype)
+        return np.concatenate([extra, kept] if front else [kept, extra])
+
+    grow = (lambda v: v) if drop else (lambda v: join(v, new=False))
+    return Clip(
+        join(body.at, moment),
+        join(body.yes, new=False),
+        join(body.no, new=False),
+        grow(body.between_yes),
+        grow(body.between_no),
+        grow(body.inferred),
+        grow(body.linked),
+        join(body.reading, -1),
+    )
+
+
+def runs(mask: Bools) -> tuple[np.ndarray, np.ndarray]:  # type: ignore[type-arg]
+    """Return the first index of each run of True and the index after its last."""
+    edges = np.flatnonzero(np.diff(np.concatenate(([False], mask, [False])).astype(np.int8)))
+    return edges[0::2], edges[1::2]
+
+
+def longest_certain(body: Clip) -> tuple[float, int, int]:
+    """Return the longest time for which the condition certainly held without a break.
+
+    Returns
+    -------
+    float, int, int
+        Duration [s] and the points at which it begins and ends; (-1, 0, 0) if at no point.
+    """
+    firsts, lasts = runs(body.between_yes)
+    if len(firsts) == 0:
+        points = np.flatnonzero(body.yes)
+        return (0.0, int(points[0]), int(points[0])) if len(points) else (-1.0, 0, 0)
+    spans = body.at[lasts] - body.at[firsts]
+    best = int(spans.argmax())
+    return float(spans[best]), int(firsts[best]), int(lasts[best])
+
+
+def longest_possible(body: Clip) -> float:
+    """Return the longest time for which the condition may have held without a break [s].
+
+    A negative answer means that it certainly never held, not even for a moment.
+    """
+    if body.never:
+        return -1.0
+    maybe = ~body.between_no
+    best = 0.0
+    firsts, lasts = runs(maybe)
+    for first, last in zip(firsts.tolist(), lasts.tolist(), strict=True):
+        # A reading inside the run at which the condition failed breaks it in two.
+        cuts = [first, *(np.flatnonzero(body.no[first + 1 : last]) + first + 1).tolist(), last]
+        best = max(best, float(np.diff(body.at[cuts]).max()))
+    return best

@@ -1,0 +1,86 @@
+"""A trace: the readings of one point of one piece as plain arrays, ready to be compared."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from tempwitness.model.logs import Bools, Floats, Ints
+
+if TYPE_CHECKING:
+    from tempwitness.model.rule import Limit
+    from tempwitness.model.vocabulary import Place
+
+__all__ = ["State", "Trace", "compare"]
+
+#: For each reading: certainly keeps the condition, certainly does not.
+State = tuple[Bools, Bools]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Trace:
+    """Readings of one point of one piece, sorted by time, columns of length n.
+
+    Parameters
+    ----------
+    at : Floats
+        Moment [s since 1970-01-01 UTC].
+    lower, upper : Floats
+        Bounds of the corrected reading [the unit it was written in]; equal for an ordinary
+        reading, infinite for one that must not decide.
+    celsius : Bools
+        True where the reading was written in °C.
+    undisturbed : Bools, length n - 1
+        False where the food was disturbed between a reading and the next.
+    channel, row : Ints
+        Where each reading came from.
+    """
+
+    piece: str
+    place: Place
+    point: str
+    at: Floats
+    lower: Floats
+    upper: Floats
+    celsius: Bools
+    undisturbed: Bools
+    channel: Ints
+    row: Ints
+    _states: dict[tuple[object, ...], State] = field(default_factory=dict, repr=False)
+
+    def __len__(self) -> int:
+        return len(self.at)
+
+    def state(self, limit: Limit) -> State:
+        """Compare every reading with a limit, in the unit in which it was written.
+
+        Returns
+        -------
+        tuple of Bools
+            Certainly keeps the limit; certainly does not. Neither for a doubtful reading.
+        """
+        key = (limit.f, limit.c, limit.op)
+        known = self._states.get(key)
+        if known is None:
+            known = self._states[key] = compare(self, float(limit.f), float(limit.c), limit.op)
+        return known
+
+
+def compare(trace: Trace, f: float, c: float, op: str) -> State:
+    """Compare the bounds of every reading with a figure printed in both units."""
+    celsius = trace.celsius
+    if not celsius.any():
+        figure: Floats | float = f
+    elif celsius.all():
+        figure = c
+    else:
+        figure = np.where(celsius, c, f)
+    if op == ">=":
+        return trace.lower >= figure, trace.upper < figure
+    if op == ">":
+        return trace.lower > figure, trace.upper <= figure
+    if op == "<=":
+        return trace.upper <= figure, trace.lower > figure
+    return trace.upper < figure, trace.lower >= figure

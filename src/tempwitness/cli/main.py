@@ -1,0 +1,123 @@
+"""The command line: commands loaded when they are called, and one boundary for errors."""
+
+from __future__ import annotations
+
+import os
+import sys
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+import click
+
+from tempwitness.cli.exit_codes import ExitCode
+from tempwitness.errors import TempwitnessError
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+__all__ = ["cli", "main"]
+
+#: Command, the module that holds it, and its line in the list of commands.
+_COMMANDS = {
+    "check": ("check", "Judge records: what is met, not met or not shown, and what to do."),
+    "read": ("read", "Show row by row what was understood of a file, and what was doubted."),
+    "report": ("report", "Write a record's printable report (PDF)."),
+    "rules": ("rules", "List, show, explain, compare and lint the rules."),
+}
+
+_EPILOG = """\b
+Exit status:
+  0  met
+  1  not met
+  2  could not run: usage, unreadable input, invalid rules
+  3  not shown, still open, or a limit is needed
+  70 internal error (please report it)
+  130 interrupted
+
+The local health authority decides; this program does not overrule it."""
+
+
+class _LazyGroup(click.Group):
+    """A group that imports a command only when it is called, and lists the others from a table."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        del ctx
+        return sorted(_COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        del ctx
+        if cmd_name not in _COMMANDS:
+            return None
+        module = import_module(f"tempwitness.cli.{_COMMANDS[cmd_name][0]}")
+        command: click.Command = getattr(module, cmd_name)
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        del ctx
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, _COMMANDS[name][1]) for name in sorted(_COMMANDS)])
+
+
+@click.group(
+    cls=_LazyGroup,
+    epilog=_EPILOG,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 96},
+)
+@click.version_option(package_name="tempwitness", message="tempwitness %(version)s")
+def cli() -> None:
+    """Check probe readings of smoked and roasted lots against a food code.
+
+    Each requirement is answered met, not met or not shown, with the evidence, the section and
+    what to do next.
+
+    \b
+    Try:
+      tempwitness check sample_records/01-lamb-all-day/record.toml
+      tempwitness report sample_records/01-lamb-all-day/record.toml -o lamb.pdf
+      tempwitness rules show us/food-code/2022
+    """  # noqa: D301 - click's mark for text that must not be rewrapped
+
+
+def main(arguments: Sequence[str] | None = None) -> None:
+    """Run the command line and exit with the status that `ExitCode` documents."""
+    sys.exit(_run(arguments))
+
+
+def _run(arguments: Sequence[str] | None) -> int:
+    try:
+        result = cli.main(
+            args=None if arguments is None else list(arguments),
+            prog_name="tempwitness",
+            standalone_mode=False,
+        )
+    except click.exceptions.NoArgsIsHelpError as error:
+        click.echo(error.format_message(), err=True)
+        return ExitCode.COULD_NOT_RUN
+    except click.ClickException as error:
+        error.show()
+        return ExitCode.COULD_NOT_RUN
+    except TempwitnessError as error:
+        click.echo(f"tempwitness: {error}", err=True)
+        return ExitCode.COULD_NOT_RUN
+    except BrokenPipeError:
+        # The reader went away: leave quietly, and keep Python from flushing into the void.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return ExitCode.MET
+    except (click.Abort, KeyboardInterrupt):
+        click.echo("tempwitness: interrupted", err=True)
+        return ExitCode.INTERRUPTED
+    except OSError as error:
+        click.echo(f"tempwitness: {error.filename or ''}: {error.strerror or error}", err=True)
+        return ExitCode.COULD_NOT_RUN
+    except Exception:
+        if os.environ.get("TEMPWITNESS_DEBUG"):
+            raise
+        kind, error_, _trace = sys.exc_info()
+        name = "" if kind is None else kind.__name__
+        click.echo(
+            f"tempwitness: internal error ({name}: {error_}). Nothing was judged. Please report "
+            "it; TEMPWITNESS_DEBUG=1 prints the details.",
+            err=True,
+        )
+        return ExitCode.INTERNAL_ERROR
+    return result if isinstance(result, int) else ExitCode.MET

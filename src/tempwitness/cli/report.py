@@ -1,0 +1,93 @@
+"""The command that writes a report on paper."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from tempwitness.cli.check import checked
+from tempwitness.cli.exit_codes import worst_code
+from tempwitness.cli.options import bare_options
+from tempwitness.errors import Location, ReportError
+
+if TYPE_CHECKING:
+    from tempwitness.readers.options import BareOptions
+
+__all__ = ["report", "write_new"]
+
+
+def write_new(target: Path, content: bytes, *, force: bool) -> None:
+    """Write a file whole or not at all, and never over another unless told so.
+
+    Raises
+    ------
+    ReportError
+        If the file exists already, or its folder does not.
+    """
+    if target.exists() and not force:
+        raise ReportError(
+            "the file exists already and was left as it is",
+            location=Location(str(target)),
+            hint="choose another name, or add --force to replace it",
+        )
+    if not target.parent.is_dir():
+        raise ReportError(
+            "the folder does not exist", location=Location(str(target.parent)), hint="make it first"
+        )
+    handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
+    part = Path(name)
+    try:
+        with os.fdopen(handle, "wb") as stream:
+            stream.write(content)
+        part.chmod(0o644)
+        part.replace(target)
+    except BaseException:
+        part.unlink(missing_ok=True)
+        raise
+
+
+@click.command()
+@click.argument("record", type=click.Path(path_type=Path, exists=True, dir_okay=False))
+@click.option(
+    "-o",
+    "--output",
+    required=True,
+    type=click.Path(path_type=Path, dir_okay=False),
+    help="The PDF to write.",
+)
+@click.option("--paper", type=click.Choice(["letter", "a4"]), default="letter", show_default=True)
+@click.option("--at", metavar="TIME", help="Moment of asking; now if omitted: '2026-07-04 22:15'.")
+@click.option("--force", is_flag=True, help="Replace the file if it exists.")
+@click.option("--exit-zero", is_flag=True, help="Exit with 0 whatever the verdict.")
+@bare_options
+@click.pass_context
+def report(  # noqa: PLR0913 - one parameter an option
+    ctx: click.Context,
+    /,
+    *,
+    record: Path,
+    output: Path,
+    paper: str,
+    at: str | None,
+    force: bool,
+    exit_zero: bool,
+    options: BareOptions | None,
+) -> None:
+    """Write the report of RECORD as a PDF for the file, the inspector and the wall.
+
+    \b
+    Example:
+      tempwitness report record.toml -o report.pdf
+    """  # noqa: D301 - click's mark for text that must not be rewrapped
+    from tempwitness.report import to_pdf
+
+    found = checked(record, options, at)
+    size = "a4" if paper == "a4" else "letter"
+    write_new(output, to_pdf(found.evaluation, found.log, paper=size), force=force)
+    words = found.evaluation.verdict.words
+    click.echo(f"{output}: {found.evaluation.lot.id} is {words}", err=True)
+    ctx.exit(0 if exit_zero else int(worst_code([found.evaluation.verdict.value])))

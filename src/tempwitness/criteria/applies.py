@@ -1,0 +1,188 @@
+"""Whether a requirement bears on a stage of a piece: yes, no, or the record does not say."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from tempwitness.model.vocabulary import Form
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable
+
+    from tempwitness.criteria.case import Case
+    from tempwitness.model.lot import Weighed
+    from tempwitness.model.rule import Predicate, WeightBound
+
+__all__ = ["Applies", "applies"]
+
+
+@dataclass(frozen=True, slots=True)
+class Applies:
+    """Answer to "does it apply?"; ``None`` means that the record does not say."""
+
+    answer: bool | None
+    why: str = ""
+    silent: bool = False
+
+
+_YES = Applies(answer=True)
+
+
+def applies(when: Predicate, case: Case, *, silence_bars: bool = True) -> Applies:
+    """Judge a predicate: one line that fails decides, then one that is unknown.
+
+    Parameters
+    ----------
+    silence_bars : bool
+        Whether a question of `facts` that the record never raised counts as "does not apply".
+        So it is for a requirement that a fact triggers; for an alternative that a fact permits,
+        silence leaves it open.
+    """
+    unknown = ""
+    for check in _CHECKS:
+        found = check(when, case)
+        if found.answer is False and found.silent and not silence_bars:
+            found = Applies(None, found.why)
+        if found.answer is False:
+            return found
+        if found.answer is None and not unknown:
+            unknown = found.why
+    return Applies(None, unknown) if unknown else _YES
+
+
+def _species(when: Predicate, case: Case) -> Applies:
+    species = case.lot.food.species
+    if when.species and species not in when.species:
+        return Applies(answer=False, why=f"it is for other food than {species.value}")
+    if species in when.species_not:
+        return Applies(answer=False, why=f"it is not for {species.value}")
+    return _YES
+
+
+def _form(when: Predicate, case: Case) -> Applies:
+    forms = case.lot.food.forms
+    if not when.form and not when.form_not:
+        return _YES
+    if forms is None:
+        return Applies(None, "the record does not say whether the food is intact or injected")
+    if when.form and not forms & set(when.form):
+        return Applies(answer=False, why=f"it is for {_list(when.form)} food")
+    if forms & set(when.form_not):
+        return Applies(answer=False, why=f"it is not for {_list(forms - {Form.INTACT})} food")
+    return _YES
+
+
+def _cut(when: Predicate, case: Case) -> Applies:
+    cut = case.lot.food.cut
+    if not when.cut and not when.cut_not:
+        return _YES
+    if cut is None:
+        return Applies(None, "the record does not say which cut it is")
+    if (when.cut and cut not in when.cut) or cut in when.cut_not:
+        return Applies(answer=False, why=f"it is for other cuts than {cut.value.replace('_', ' ')}")
+    return _YES
+
+
+def _weight(when: Predicate, case: Case) -> Applies:
+    if when.weight_at_least is None and when.weight_below is None:
+        return _YES
+    piece = next((p for p in case.lot.pieces if p.id == case.stage.piece), None)
+    weight = (piece and piece.weight) or case.lot.food.weight
+    if weight is None:
+        return Applies(None, "the record does not say what the piece weighs")
+    if when.weight_at_least is not None and weight.value < _bound(when.weight_at_least, weight):
+        return Applies(answer=False, why=f"it is for heavier pieces than {weight}")
+    if when.weight_below is not None and weight.value >= _bound(when.weight_below, weight):
+        return Applies(answer=False, why=f"it is for lighter pieces than {weight}")
+    return _YES
+
+
+def _bound(bound: WeightBound, weight: Weighed) -> float:
+    return float(bound.lb if weight.unit == "lb" else bound.kg)
+
+
+def _facts(when: Predicate, case: Case) -> Applies:
+    facts = case.lot.facts
+    for question, answers in when.facts_not.items():
+        if facts.get(question) in answers:
+            return Applies(answer=False, why=f"the record says {_fact(question, facts[question])}")
+    for question, answers in when.facts.items():
+        if facts.get(question, "unknown") == "unknown":
+            # What a question triggers is not laid on a lot whose record never raised it.
+            why = f"the record does not say: {_words(question)}"
+            return Applies(answer=False, why=why, silent=True)
+        if facts[question] not in answers:
+            return Applies(answer=False, why=f"the record says {_fact(question, facts[question])}")
+    return _YES
+
+
+def _words(name: str) -> str:
+    return name.replace("_", " ")
+
+
+def _fact(question: str, answer: str) -> str:
+    return f"{_words(question)}: {_words(answer)}"
+
+
+def _method(when: Predicate, case: Case) -> Applies:
+    used = case.stage.method
+    if used and used in when.method_not:
+        return Applies(answer=False, why=f"the method noted is {used.replace('_', ' ')}")
+    if when.method and used not in when.method:
+        # A method that nobody noted is not assumed: the requirement is for those who used it.
+        return Applies(answer=False, why=f"it is for {_list(when.method)}")
+    return _YES
+
+
+def _events(when: Predicate, case: Case) -> Applies:
+    done = {
+        n.event
+        for n in case.notes
+        if n.event is not None and n.piece in (None, case.stage.piece) and n.at < case.stage.end
+    }
+    if when.events and not done & set(when.events):
+        return Applies(answer=False, why=f"no note says {_list(when.events)}")
+    barred = done & set(when.events_not)
+    if barred:
+        return Applies(answer=False, why=f"the food was {_list(barred)}")
+    return _YES
+
+
+def _order(when: Predicate, case: Case) -> Applies:
+    before = {s.name for s in case.stages if s.number < case.stage.number}
+    later = {s.name for s in case.stages if s.number > case.stage.number}
+    if when.after and not before & set(when.after):
+        return Applies(answer=False, why=f"no {_list(when.after)} went before")
+    if before & set(when.not_after):
+        return Applies(answer=False, why=f"{_list(before & set(when.not_after))} went before")
+    if when.before and not later & set(when.before):
+        return Applies(answer=False, why=f"no {_list(when.before)} followed")
+    return _YES
+
+
+def _business(when: Predicate, case: Case) -> Applies:
+    if not when.business:
+        return _YES
+    if case.lot.business is None:
+        return Applies(None, "the record does not say what kind of business it is")
+    if case.lot.business not in when.business:
+        return Applies(answer=False, why=f"it is for {_list(when.business)}")
+    return _YES
+
+
+def _list(words: Iterable[object]) -> str:
+    return " or ".join(sorted(str(w).replace("_", " ") for w in words))
+
+
+_CHECKS: tuple[Callable[[Predicate, Case], Applies], ...] = (
+    _species,
+    _form,
+    _cut,
+    _weight,
+    _method,
+    _order,
+    _events,
+    _business,
+    _facts,
+)

@@ -1,0 +1,165 @@
+"""What a criterion is given: one stage of one piece, its readings and the moment of asking."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import TYPE_CHECKING
+from zoneinfo import ZoneInfo
+
+import numpy as np
+
+from tempwitness.bounds.clip import Window
+from tempwitness.model.vocabulary import StageName
+from tempwitness.units import Unit, format_degrees
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from tempwitness.bounds.trace import Trace
+    from tempwitness.model.logs import Note, Stage
+    from tempwitness.model.lot import Lot, Probe
+    from tempwitness.model.rule import Limit
+
+__all__ = ["Case", "Local", "distance", "figure", "reading_words"]
+
+#: Stages in which nothing heats the food.
+PASSIVE = frozenset({StageName.REST})
+
+#: Stages in which the food is being heated on purpose.
+HEATING = frozenset({StageName.COOK, StageName.REHEAT})
+
+
+class Local:
+    """Writes moments in the zone of the record."""
+
+    __slots__ = ("_days", "_zone")
+
+    def __init__(self, zone: str, *, many_days: bool) -> None:
+        self._zone = ZoneInfo(zone)
+        self._days = many_days
+
+    def when(self, moment: float) -> datetime:
+        """Return the moment as an aware local datetime."""
+        return datetime.fromtimestamp(moment, self._zone)
+
+    def say(self, moment: float) -> str:
+        """Write a moment for a person: the time of day, with the date if the record has several.
+
+        Seconds are written only where there are any; the offset only where the clocks change.
+        """
+        local = self.when(moment)
+        form = "%H:%M:%S" if local.second or local.microsecond else "%H:%M"
+        text = local.strftime(form)
+        if self._days:
+            text = f"{local:%a} {local.day} {local:%b} {text}"
+        return f"{text} ({local.tzname()})" if self._ambiguous(local) else text
+
+    def iso(self, moment: float) -> str:
+        """Write a moment as ISO 8601 with its offset."""
+        return self.when(moment).isoformat()
+
+    @staticmethod
+    def _ambiguous(local: datetime) -> bool:
+        return local.replace(fold=0).utcoffset() != local.replace(fold=1).utcoffset()
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Case:
+    """One stage of one piece, with everything that its requirements may ask.
+
+    Parameters
+    ----------
+    stage : Stage
+    stages : tuple of Stage
+        All stages of the piece, in order.
+    traces : tuple of Trace
+        Readings that can prove the requirement.
+    others : tuple of Trace
+        Readings of the food elsewhere, which can only disprove it.
+    asked : float
+        Moment of asking [s].
+    intervals : mapping of StageName to float
+        Longest time between readings over which the bracketing assumption is made [s].
+    """
+
+    lot: Lot
+    stage: Stage
+    stages: tuple[Stage, ...]
+    traces: tuple[Trace, ...]
+    others: tuple[Trace, ...]
+    notes: tuple[Note, ...]
+    probes: tuple[Probe, ...]
+    asked: float
+    intervals: Mapping[StageName, float]
+    local: Local
+
+    @property
+    def interval(self) -> float:
+        """Monitoring interval of the stage [s]."""
+        return self.intervals[self.stage.name]
+
+    @property
+    def live(self) -> bool:
+        """Whether the stage may still be running at the moment of asking."""
+        return not self.stage.closed and self.asked - self.stage.end <= self.interval
+
+    @property
+    def previous(self) -> Stage | None:
+        """The stage before this one."""
+        return self._neighbour(-1)
+
+    @property
+    def following(self) -> Stage | None:
+        """The stage after this one."""
+        return self._neighbour(1)
+
+    def _neighbour(self, step: int) -> Stage | None:
+        index = next(i for i, s in enumerate(self.stages) if s.number == self.stage.number) + step
+        return self.stages[index] if 0 <= index < len(self.stages) else None
+
+    def window(self, *, start: float | None = None, end: float | None = None) -> Window:
+        """Return the stage's stretch of time, or a part of it."""
+        previous = self.previous
+        passive_from = np.inf
+        if self.stage.name in PASSIVE:
+            passive_from = self.stage.start
+            if previous is not None and previous.name in (StageName.COOK, StageName.REHEAT):
+                # The finish reading of the heating stage stands for the start of the rest.
+                passive_from = previous.start
+        elif self.stage.name is StageName.COOL:
+            passive_from = self.stage.start
+        return Window(
+            self.stage.start if start is None else start,
+            self.stage.end if end is None else end,
+            self.interval,
+            passive_from,
+            own_end=self.following is None,
+        )
+
+
+def figure(limit: Limit, trace: Trace | None) -> str:
+    """Write a limit's figure in the unit in which the trace was written."""
+    if trace is not None and len(trace) and bool(trace.celsius.all()):
+        return f"{limit.c} °C"
+    return f"{limit.f} °F"
+
+
+def reading_words(trace: Trace, index: int) -> str:
+    """Write a corrected reading; a range where a failed check leaves room."""
+    unit = Unit.C if trace.celsius[index] else Unit.F
+    low, high = float(trace.lower[index]), float(trace.upper[index])
+    if not np.isfinite(low):
+        return "a doubtful reading"
+    if low == high:
+        return format_degrees(low, unit)
+    return f"{format_degrees(low, unit)} to {format_degrees(high, unit)}"
+
+
+def distance(trace: Trace, index: int | None, limit: Limit | None) -> float | None:
+    """Return how far a reading stands from a limit [unit of the reading], or ``None``."""
+    if index is None or index < 0 or limit is None:
+        return None
+    value = float(trace.lower[index])
+    limit_figure = float(limit.c if trace.celsius[index] else limit.f)
+    return abs(value - limit_figure) if np.isfinite(value) else None

@@ -1,0 +1,73 @@
+"""What a criterion answers, before it is put into words for a finding."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from tempwitness.model.vocabulary import Verdict
+
+if TYPE_CHECKING:
+    from tempwitness.bounds.trace import Trace
+
+__all__ = ["Cite", "Outcome", "Settling", "not_applicable"]
+
+
+@dataclass(frozen=True, slots=True)
+class Cite:
+    """A reading on which an outcome rests."""
+
+    trace: Trace
+    index: int
+
+
+@dataclass(frozen=True, slots=True)
+class Settling:
+    """The one reading that would have decided, and when [s]; any time if ``None``."""
+
+    what: str
+    at: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """Answer of one criterion for one stage of one piece.
+
+    Parameters
+    ----------
+    least, most : float, optional
+        Bounds of the duration in question [s].
+    began : float, optional
+        Earliest moment at which the limit may have been broken or the clock may have begun [s].
+    deadline : float, optional
+        Latest moment by which the requirement can still be kept [s].
+    unread : tuple of (float, float, str)
+        Stretches that stay unknown, and why.
+    margin : float, optional
+        Distance of the deciding reading from the limit, positive on the safe side [its unit].
+    """
+
+    verdict: Verdict
+    reason: str
+    measured: str = ""
+    limit: str = ""
+    least: float | None = None
+    most: float | None = None
+    began: float | None = None
+    deadline: float | None = None
+    cites: tuple[Cite, ...] = ()
+    unread: tuple[tuple[float, float, str], ...] = ()
+    inference: str = ""
+    settle: Settling | None = None
+    allowance: str = ""
+    question: str = ""
+    margin: float | None = None
+
+    def but(self, **changes: object) -> Outcome:
+        """Return a copy with some fields changed."""
+        return replace(self, **changes)  # type: ignore[arg-type]
+
+
+def not_applicable(reason: str) -> Outcome:
+    """Return the outcome of a requirement that does not bear on this stage."""
+    return Outcome(Verdict.NOT_APPLICABLE, reason)

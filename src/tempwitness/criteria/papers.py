@@ -1,0 +1,180 @@
+"""Requirements that notes, papers and days settle rather than temperatures."""
+
+from __future__ import annotations
+
+from datetime import date, datetime, timedelta
+from typing import TYPE_CHECKING
+
+from tempwitness.criteria.outcome import Outcome, Settling, not_applicable
+from tempwitness.model.rule import duration_words
+from tempwitness.model.vocabulary import Event, StageName, Verdict
+from tempwitness.units import Unit, convert_difference
+
+if TYPE_CHECKING:
+    from tempwitness.criteria.case import Case
+    from tempwitness.model.lot import Probe, ProbeCheck
+    from tempwitness.model.rule import DayEnd, Duty, Instrument, Method, ShelfLife
+
+__all__ = ["day_end", "duty", "instrument", "last_day", "method", "shelf_life"]
+
+
+def method(test: Method, case: Case) -> Outcome:
+    """Judge whether the noted method is one that the code allows."""
+    used = case.stage.method
+    limit = "one of: " + ", ".join(m.replace("_", " ") for m in test.allowed)
+    if not used:
+        return not_applicable("no method was noted")
+    words = used.replace("_", " ")
+    if used in test.allowed:
+        return Outcome(Verdict.MET, f"noted: {words}", words, limit)
+    return Outcome(Verdict.NOT_MET, f"noted: {words}, which the code does not allow", words, limit)
+
+
+def duty(test: Duty, case: Case) -> Outcome:
+    """Judge a duty that has been triggered: an approval on record settles it."""
+    day = case.local.when(case.stage.start).date()
+    for approval in case.lot.approvals:
+        if approval.kind != test.settled_by:
+            continue
+        words = f"{approval.authority}, no. {approval.number}, {approval.granted}"
+        if approval.holds_on(day):
+            return Outcome(
+                Verdict.MET,
+                f"approved by {words}",
+                measured=words,
+                limit=test.question,
+                allowance=f"approval used: {words}",
+            )
+        return Outcome(
+            Verdict.NOT_MET if approval.expires and approval.expires < day else Verdict.NOT_SHOWN,
+            f"the approval on record ({words}) was not in force on {day}",
+            measured=words,
+            limit=test.question,
+            question=test.question,
+        )
+    return Outcome(
+        test.otherwise,
+        "the code sets a duty here that no reading can settle"
+        if test.otherwise is Verdict.NOT_SHOWN
+        else "the code sets a duty without a number; the operator's or authority's limit is needed",
+        limit=test.question,
+        question=test.question,
+        settle=Settling("the authority's answer, on record"),
+    )
+
+
+def instrument(test: Instrument, probe: Probe) -> Outcome:
+    """Judge a probe's checks against the printed tolerance, in the scale that the probe shows."""
+    if probe.reads != test.reads:
+        return not_applicable(f"the probe reads {probe.reads}")
+    unit = Unit.F if probe.scale == "F" else Unit.C
+    tolerance = float(test.f if unit is Unit.F else test.c)
+    limit = f"within ±{test.f} °F, or ±{test.c} °C if it shows °C"
+    if not probe.checks:
+        return not_applicable(
+            "no check of this probe is on record; its readings are taken as they were written"
+        )
+    errors = [_error(check, unit) for check in probe.checks]
+    worst = max(range(len(errors)), key=lambda i: abs(errors[i]))
+    measured = f"{probe.checks[worst].text}: off by {errors[worst]:+.1f} {unit.symbol}"
+    verdict = Verdict.MET if abs(errors[worst]) <= tolerance else Verdict.NOT_MET
+    reason = (
+        "every check on record lies within" if verdict is Verdict.MET else "a check lies beyond"
+    )
+    return Outcome(verdict, f"{reason} {limit[7:]}", measured, limit)
+
+
+def _error(check: ProbeCheck, unit: Unit) -> float:
+    return round(convert_difference(check.read - check.expected, check.unit, unit), 6)
+
+
+def last_day(case: Case, days: int) -> tuple[date, date]:
+    """Return the day of preparation and the last day on which the food may be used.
+
+    The day of preparation is day 1. A day counts if the food was not frozen at some time of it.
+    """
+    cooked = [s for s in case.stages if s.name is StageName.COOK and s.number < case.stage.number]
+    origin = cooked[-1].end if cooked else case.stages[0].start
+    day = first = case.local.when(origin).date()
+    left = days - 1
+    while left > 0:
+        day += timedelta(days=1)
+        if not _frozen_all_day(case, day):
+            left -= 1
+    return first, day
+
+
+def _frozen_all_day(case: Case, day: date) -> bool:
+    zone = case.local.when(0.0).tzinfo
+    start = datetime.combine(day, datetime.min.time(), zone).timestamp()
+    end = datetime.combine(day + timedelta(days=1), datetime.min.time(), zone).timestamp()
+    return any(
+        s.name is StageName.FREEZE and s.start <= start and s.end >= end for s in case.stages
+    )
+
+
+def shelf_life(test: ShelfLife, case: Case) -> Outcome:
+    """Judge the days for which ready-to-eat food was kept cold, and its mark."""
+    kept = sum(
+        s.end - s.start
+        for s in case.stages
+        if s.name is StageName.COLD_HOLD and s.number <= case.stage.number
+    )
+    first, last = last_day(case, test.days)
+    limit = f"at most {test.days} days, the day of preparation being day 1"
+    end = case.local.when(case.stage.end).date()
+    outcome = Outcome(
+        Verdict.MET,
+        f"prepared {first}, last day {last}; it was kept until {end}",
+        measured=f"kept from {first} to {end}",
+        limit=limit,
+        least=kept,
+        most=kept,
+    )
+    if end > last:
+        return outcome.but(verdict=Verdict.NOT_MET)
+    if kept <= test.mark_after:
+        return not_applicable(
+            f"kept cold for {duration_words(kept)}; the date mark is due after "
+            f"{duration_words(test.mark_after)}. Use by {last}"
+        )
+    if not any(n.event is Event.DATE_MARKED for n in case.notes):
+        return outcome.but(
+            verdict=Verdict.NOT_SHOWN,
+            reason=f"kept longer than {duration_words(test.mark_after)}, and no note of a date "
+            f"mark; the last day would be {last}",
+            settle=Settling("a note that the container was date marked, made when it was"),
+        )
+    return outcome
+
+
+def day_end(test: DayEnd, case: Case) -> Outcome:
+    """Judge whether what was left was discarded by the end of the local day of service."""
+    del test
+    day = case.local.when(case.stage.start).date()
+    midnight = datetime.combine(
+        day + timedelta(days=1), datetime.min.time(), case.local.when(0.0).tzinfo
+    ).timestamp()
+    limit = f"gone by the end of {day}"
+    gone = [n for n in case.notes if n.event is not None and n.event.ends]
+    outcome = Outcome(Verdict.MET, "", limit=limit, began=case.stage.start, deadline=midnight)
+    later = [s for s in case.stages if s.end > midnight]
+    if later:
+        return outcome.but(
+            verdict=Verdict.NOT_MET,
+            reason=f"the food was still kept ({later[0].name.words}) after the end of {day}",
+            measured=f"kept until {case.local.say(later[-1].end)}",
+        )
+    if gone and gone[-1].at <= midnight:
+        word = "discarded" if gone[-1].event is Event.DISCARDED else "finished"
+        return outcome.but(
+            reason=f"noted as {word} at {case.local.say(gone[-1].at)}",
+            measured=f"{word} {case.local.say(gone[-1].at)}",
+        )
+    if max(case.asked, case.stage.end) <= midnight:
+        return outcome.but(verdict=Verdict.OPEN, reason=f"discard what is left by the end of {day}")
+    return outcome.but(
+        verdict=Verdict.NOT_SHOWN,
+        reason=f"no note shows that what was left was gone by the end of {day}",
+        settle=Settling("a note of when the rest was served out or discarded", midnight),
+    )

@@ -1,0 +1,156 @@
+"""Ladders of temperature and time: any one row must be reached and held."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from tempwitness.bounds.clip import Clip, Window, clip, longest_certain, longest_possible
+from tempwitness.criteria.case import Case, figure, reading_words
+from tempwitness.criteria.outcome import Cite, Outcome, Settling
+from tempwitness.criteria.throughout import unread_stretches
+from tempwitness.model.rule import Limit, duration_words
+from tempwitness.model.vocabulary import Verdict
+
+if TYPE_CHECKING:
+    from tempwitness.bounds.trace import Trace
+    from tempwitness.model.rule import Reach, Row
+
+__all__ = ["reach", "row_limit", "row_words"]
+
+
+def row_limit(row: Row) -> Limit:
+    """Return the row's temperature as a lower limit, inclusive."""
+    return Limit(f=row.f, c=row.c, op=">=")
+
+
+def row_words(row: Row) -> str:
+    """Write a row as a ladder prints it."""
+    held = f" for {duration_words(row.hold)}" if row.hold else ""
+    return f"{row.f} °F ({row.c} °C){held}"
+
+
+def reach(test: Reach, case: Case, trace: Trace) -> Outcome:
+    """Judge whether any row of the ladder was reached at the point that was read, and held.
+
+    Rows stand by themselves: times at different temperatures are never added, and nothing is
+    interpolated between two rows. A row without a time needs one reading.
+    """
+    window, last = _span(test, case)
+    best: Clip | None = None
+    possible = False
+    for row in reversed(test.rows):
+        body = clip(trace, trace.state(row_limit(row)), window)
+        held, start, _end = longest_certain(body)
+        if held >= row.hold:
+            return _reached(case, trace, body, row, held, start)
+        maybe = longest_possible(body)
+        if maybe >= max(row.hold, 0.0):
+            possible = True
+            best = body if best is None else best
+    return _not_reached(test, case, trace, window, best if possible else None, last)
+
+
+def _span(test: Reach, case: Case) -> tuple[Window, bool]:
+    """Return the stage with those that may carry its heat on, and whether the last is closed."""
+    end, closed = case.stage.end, case.stage.closed
+    own_end = case.following is None
+    for later in case.stages[case.stages.index(case.stage) + 1 :]:
+        if later.name not in test.carry:
+            break
+        end, closed = later.end, later.closed
+        own_end = later is case.stages[-1]
+    window = case.window(end=end)
+    return Window(window.start, end, window.interval, own_end=own_end), closed
+
+
+def _reached(case: Case, trace: Trace, body: Clip, row: Row, held: float, start: int) -> Outcome:
+    index = int(body.reading[start])
+    moment = float(body.at[start])
+    found = (
+        reading_words(trace, index) if index >= 0 else f"at least {figure(row_limit(row), trace)}"
+    )
+    for_how_long = (
+        f", held at or above {figure(row_limit(row), trace)} for at least {duration_words(held)}"
+        if row.hold
+        else ""
+    )
+    return Outcome(
+        Verdict.MET,
+        f"{row_words(row)} was reached at {case.local.say(moment)}",
+        measured=f"{found} at {case.local.say(moment)}{for_how_long}",
+        limit=row_words(row),
+        least=held,
+        began=moment,
+        cites=(Cite(trace, index),) if index >= 0 else (),
+        margin=None,
+    )
+
+
+def _not_reached(
+    test: Reach,
+    case: Case,
+    trace: Trace,
+    window: Window,
+    best: Clip | None,
+    closed: bool,  # noqa: FBT001
+) -> Outcome:
+    limit = " or ".join(row_words(r) for r in test.rows[:4])
+    if len(test.rows) > 4:
+        limit = f"any row from {row_words(test.rows[0])} to {row_words(test.rows[-1])}"
+    top = _highest(trace, window)
+    measured = "nothing was read"
+    cites: tuple[Cite, ...] = ()
+    if top is not None:
+        at = case.local.say(float(trace.at[top]))
+        measured = f"highest {reading_words(trace, top)} at {at}"
+        cites = (Cite(trace, top),)
+    wanted = f"{figure(row_limit(test.rows[-1]), trace)} or more"
+    base = Outcome(Verdict.NOT_SHOWN, "", measured=measured, limit=limit, cites=cites, least=0.0)
+    if not closed and case.asked - window.end <= case.interval:
+        return base.but(
+            verdict=Verdict.OPEN,
+            reason=f"{measured}; the stage is still running and {limit} has not been reached yet",
+            settle=Settling(f"a reading of {wanted}"),
+        )
+    if best is None and closed:
+        return base.but(
+            verdict=Verdict.NOT_MET,
+            reason=f"{measured}; no row of {limit} was reached before the stage ended",
+        )
+    if not closed:
+        return base.but(
+            reason=f"{measured}; the record stops before {limit} was reached",
+            settle=Settling(f"a reading of {wanted}"),
+        )
+    return base.but(
+        reason=f"{measured}; the readings leave room for {limit}, but do not show it",
+        unread=() if best is None else unread_stretches(best),
+        settle=_settling(test, trace, best, wanted),
+    )
+
+
+def _settling(test: Reach, trace: Trace, best: Clip | None, wanted: str) -> Settling:
+    row = test.rows[-1]
+    if best is None:
+        return Settling(f"a reading of {wanted}")
+    open_ = np.flatnonzero(~(best.between_yes | best.between_no))
+    moment = float(best.at[open_[-1] + 1]) if len(open_) else None
+    if row.hold:
+        what = (
+            f"a second reading of {figure(row_limit(row), trace)} or more, "
+            f"{duration_words(row.hold)} after the first"
+        )
+        return Settling(what, moment)
+    return Settling(f"a reading of {wanted}", moment)
+
+
+def _highest(trace: Trace, window: Window) -> int | None:
+    first = int(trace.at.searchsorted(window.start, "left"))
+    last = int(trace.at.searchsorted(window.end, "right"))
+    values = np.where(
+        trace.celsius[first:last], trace.lower[first:last] * 1.8 + 32.0, trace.lower[first:last]
+    )
+    values = np.where(np.isfinite(values), values, -np.inf)
+    return first + int(values.argmax()) if len(values) else None

@@ -1,0 +1,249 @@
+"""Limits that must be kept all through a stage, and bands that must be avoided."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal
+
+import numpy as np
+
+from tempwitness.bounds.clip import Clip, Window, clip
+from tempwitness.criteria.case import Case, distance, figure, reading_words
+from tempwitness.criteria.outcome import Cite, Outcome, Settling
+from tempwitness.model.rule import duration_words
+from tempwitness.model.vocabulary import Verdict
+
+if TYPE_CHECKING:
+    from tempwitness.bounds.trace import Trace
+    from tempwitness.model.rule import Limit, OutsideBand, Throughout
+
+__all__ = ["outside_band", "throughout", "unread_stretches"]
+
+
+def throughout(test: Throughout, case: Case, trace: Trace) -> Outcome:
+    """Judge whether a limit was kept from the stage's start to its end.
+
+    One reading beyond the limit is a break at that moment, however long it lasted. The limit is
+    kept only if it certainly held at every point and in every stretch between.
+    """
+    window = case.window()
+    warm = test.limit.op in (">=", ">")
+    body = clip(trace, trace.state(test.limit), window, infer="yes" if warm else None)
+    words = _Words(
+        test.limit.words, f"{figure(test.limit, trace)} {'or more' if warm else 'or less'}"
+    )
+    extreme: Literal["lowest", "highest"] = "lowest" if warm else "highest"
+    return _judge(body, _Asked(case, trace, window, words, extreme, test.limit))
+
+
+def outside_band(test: OutsideBand, case: Case, trace: Trace) -> Outcome:
+    """Judge whether the food was always cold enough or hot enough, never between."""
+    window = case.window()
+    cold = clip(trace, trace.state(test.cold), window)
+    hot = clip(trace, trace.state(test.hot), window, infer="yes")
+    body = Clip(
+        cold.at,
+        cold.yes | hot.yes,
+        cold.no & hot.no,
+        cold.between_yes | hot.between_yes,
+        cold.between_no & hot.between_no,
+        hot.inferred,
+        cold.linked,
+        cold.reading,
+    )
+    words = _Words(
+        f"{test.cold.words} or {test.hot.words}",
+        f"{figure(test.cold, trace)} or less, or {figure(test.hot, trace)} or more",
+    )
+    return _judge(body, _Asked(case, trace, window, words, "middle"))
+
+
+@dataclass(frozen=True, slots=True)
+class _Words:
+    """How a limit is printed and how the reading that would settle it is asked for."""
+
+    limit: str
+    wanted: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Asked:
+    """The question put to one trace."""
+
+    case: Case
+    trace: Trace
+    window: Window
+    words: _Words
+    extreme: Literal["lowest", "highest", "middle"]
+    limit: Limit | None = None
+
+
+def _judge(body: Clip, asked: _Asked) -> Outcome:
+    broken = body.no & (body.reading >= 0)
+    if not asked.window.own_end:
+        broken[-1] = False  # that reading begins the next stage
+    if broken.any() or body.between_no.any():
+        return _broken(body, broken, asked)
+    if body.always:
+        return _kept(body, asked)
+    return _unsettled(body, asked)
+
+
+def _broken(body: Clip, broken: np.ndarray, asked: _Asked) -> Outcome:  # type: ignore[type-arg]
+    case, trace = asked.case, asked.trace
+    where = np.flatnonzero(broken)
+    first = int(where[0]) if len(where) else int(np.flatnonzero(body.no)[0])
+    index = int(body.reading[first])
+    held_before = np.flatnonzero(body.yes[:first])
+    began = float(body.at[held_before[-1]]) if len(held_before) else float(body.at[0])
+    certain = float(body.lengths[body.between_no].sum())
+    possible = float(body.lengths[~body.between_yes].sum())
+    at = case.local.say(float(body.at[first]))
+    found = reading_words(trace, index) if index >= 0 else "a value between two readings beyond it"
+    return Outcome(
+        Verdict.NOT_MET,
+        f"{found} was read at {at}; the limit is {asked.words.limit}",
+        measured=f"{found} at {at}",
+        limit=asked.words.limit,
+        least=certain,
+        most=possible,
+        began=began,
+        cites=_cites(trace, body, where if len(where) else np.array([first])),
+        unread=unread_stretches(body),
+        margin=distance(trace, index, asked.limit),
+    )
+
+
+def _kept(body: Clip, asked: _Asked) -> Outcome:
+    case, trace = asked.case, asked.trace
+    index = _extreme(body, asked)
+    measured = _extreme_words(body, asked, index)
+    inference = ""
+    if body.inferred.any():
+        inference = (
+            "between readings further apart than "
+            f"{duration_words(asked.window.interval)} nothing heated the food, so it was not "
+            "cooler than the later reading; this holds for the point that was read"
+        )
+    outcome = Outcome(
+        Verdict.MET,
+        f"every reading from {case.local.say(float(body.at[0]))} to "
+        f"{case.local.say(float(body.at[-1]))} keeps {asked.words.limit}",
+        measured=measured,
+        limit=asked.words.limit,
+        cites=() if index is None else (Cite(trace, index),),
+        inference=inference,
+        margin=distance(trace, index, asked.limit),
+    )
+    if case.live:
+        due = float(body.at[-1]) + asked.window.interval
+        return outcome.but(
+            verdict=Verdict.OPEN,
+            reason=f"{outcome.reason}; the stage is still running and the next reading is due by "
+            f"{case.local.say(due)}",
+            deadline=due,
+        )
+    return outcome
+
+
+def _unsettled(body: Clip, asked: _Asked) -> Outcome:
+    case, trace = asked.case, asked.trace
+    open_ = np.flatnonzero(~(body.between_yes | body.between_no))
+    if len(open_) == 0:
+        doubtful = np.flatnonzero(~body.yes)
+        first = float(body.at[doubtful[0]])
+        reason = f"the reading at {case.local.say(first)} is doubtful and decides nothing"
+        return _not_shown(
+            body, asked, reason, Settling(f"a reading of {asked.words.wanted}", first)
+        )
+    k = int(open_[0])
+    start, end = float(body.at[k]), float(body.at[k + 1])
+    reason = (
+        f"between {case.local.say(start)} and {case.local.say(end)} "
+        f"{_why_open(body, k)}; the readings leave room for both"
+    )
+    index = _extreme(body, asked)
+    settle = Settling(
+        f"a reading of {asked.words.wanted}{_many(len(open_))}", _settling_moment(body, k, asked)
+    )
+    return _not_shown(body, asked, reason, settle).but(
+        measured="nothing was read" if index is None else _extreme_words(body, asked, index),
+        cites=_cites(trace, body, np.array([k, k + 1])),
+    )
+
+
+def _not_shown(body: Clip, asked: _Asked, reason: str, settle: Settling) -> Outcome:
+    possible = float(body.lengths[~body.between_yes].sum())
+    held = np.flatnonzero(body.between_yes)
+    began = float(body.at[0]) if not len(held) or held[0] > 0 else None
+    if began is None:
+        began = float(body.at[np.flatnonzero(~body.between_yes)[0]]) if possible else None
+    return Outcome(
+        Verdict.NOT_SHOWN,
+        reason,
+        limit=asked.words.limit,
+        least=0.0,
+        most=possible,
+        began=began,
+        unread=unread_stretches(body),
+        settle=settle,
+    )
+
+
+def _many(count: int) -> str:
+    return "" if count == 1 else f", and so for each of {count} such stretches"
+
+
+def _settling_moment(body: Clip, k: int, asked: _Asked) -> float:
+    """Moment at which one reading closes a stretch: its edge if unread there, else its middle."""
+    start, end = float(body.at[k]), float(body.at[k + 1])
+    if body.reading[k] < 0 and not body.yes[k]:
+        return start
+    if body.reading[k + 1] < 0 or (not asked.window.own_end and k + 2 == len(body.at)):
+        return end
+    return start + (end - start) / 2 if body.yes[k] and body.yes[k + 1] else end
+
+
+def _why_open(body: Clip, k: int) -> str:
+    if body.reading[k] < 0 and not body.yes[k] and not body.no[k]:
+        return "nothing was read at the start"
+    if body.reading[k + 1] < 0:
+        return "nothing was read up to the end"
+    if not body.linked[k] and body.yes[k] and body.yes[k + 1]:
+        return f"nothing was read for {duration_words(float(body.at[k + 1] - body.at[k]))}, or the food was disturbed"
+    return "the limit was crossed at a moment that was not read"
+
+
+def unread_stretches(body: Clip) -> tuple[tuple[float, float, str], ...]:
+    """Return the stretches in which the condition stays unknown, at most twelve."""
+    open_ = np.flatnonzero(~(body.between_yes | body.between_no))[:12].tolist()
+    return tuple((float(body.at[k]), float(body.at[k + 1]), _why_open(body, k)) for k in open_)
+
+
+def _extreme(body: Clip, asked: _Asked) -> int | None:
+    """Index of the reading closest to the limit, on the corrected value."""
+    indices = body.reading[body.reading >= 0]
+    if not asked.window.own_end and len(indices) > 1 and body.reading[-1] >= 0:
+        indices = indices[:-1]
+    if len(indices) == 0:
+        return None
+    values = asked.trace.lower[indices]
+    values = np.where(asked.trace.celsius[indices], values * 1.8 + 32.0, values)
+    values = np.where(np.isfinite(values), values, np.nan)
+    if np.isnan(values).all():
+        return None
+    pick = np.nanargmax if asked.extreme == "highest" else np.nanargmin
+    return int(indices[int(pick(values))])
+
+
+def _extreme_words(body: Clip, asked: _Asked, index: int | None) -> str:
+    if index is None:
+        return "bracketed by readings outside the stage"
+    at = asked.case.local.say(float(asked.trace.at[index]))
+    name = "lowest" if asked.extreme == "middle" else asked.extreme
+    return f"{name} {reading_words(asked.trace, index)} at {at}"
+
+
+def _cites(trace: Trace, body: Clip, points: np.ndarray) -> tuple[Cite, ...]:  # type: ignore[type-arg]
+    indices = [int(body.reading[p]) for p in points[:8]]
+    return tuple(Cite(trace, i) for i in indices if i >= 0)

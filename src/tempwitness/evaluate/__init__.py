@@ -1,0 +1,134 @@
+"""From a staged log and a code to the evaluation that every output is drawn from."""
+
+from __future__ import annotations
+
+from importlib.metadata import version
+from typing import TYPE_CHECKING
+
+from tempwitness.criteria.case import Local
+from tempwitness.evaluate import summary
+from tempwitness.evaluate.findings import finding
+from tempwitness.evaluate.judge import Subject, judge_code, whole_record
+from tempwitness.model.finding import SCHEMA, Evaluation, Finding, OverrideUsed
+from tempwitness.model.vocabulary import Verdict, worst
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from tempwitness.model.logs import StagedLog
+    from tempwitness.model.rule import Code
+    from tempwitness.model.vocabulary import StageName
+
+__all__ = ["evaluate"]
+
+_CAUTION = (
+    "The local health authority decides. This paper shows what the readings prove under the code "
+    "named; it does not overrule the authority, its inspector or your permit.",
+    "Met speaks of the points that were read and of nothing else. A thermometer that nobody "
+    "checked, a colder spot or a warmer core can hide what is not written here.",
+    "When in doubt, throw it out. Looks, smell, steam and touch prove nothing.",
+)
+
+
+def evaluate(
+    log: StagedLog,
+    code: Code,
+    *,
+    intervals: Mapping[StageName, float],
+    asked: float,
+    beside: Sequence[Code] = (),
+    overrides: Sequence[OverrideUsed] = (),
+) -> Evaluation:
+    """Judge a staged log under a code, and under others beside it.
+
+    Parameters
+    ----------
+    log : StagedLog
+    code : Code
+        The code in force, with its local overrides applied.
+    intervals : mapping of StageName to float
+        Monitoring interval of each stage [s].
+    asked : float
+        Moment of asking [s since 1970-01-01 UTC]; it decides between *open* and *not shown*.
+    beside : sequence of Code
+        Codes judged too, which never change the verdict.
+    overrides : sequence of OverrideUsed
+        What was changed locally, printed with both values.
+
+    Returns
+    -------
+    Evaluation
+    """
+    starts = [s.start for s in log.stages]
+    ends = [s.end for s in log.stages]
+    plain = Local(log.raw.lot.zone, many_days=False)
+    days = {plain.when(t).date() for t in (*starts[:1], *starts[-1:], *ends[-1:])}
+    local = Local(log.raw.lot.zone, many_days=len(days) > 1)
+    subject = whole_record(log, asked, intervals, local)
+    own = tuple(finding(j, subject, code) for j in judge_code(subject, code))
+    others = tuple(
+        finding(j, subject, other) for other in beside for j in judge_code(subject, other)
+    )
+    binding = tuple(f for f in own if f.weight.binds and f.verdict is not Verdict.NOT_APPLICABLE)
+    verdict = worst([f.verdict for f in binding]) if binding else Verdict.NOT_SHOWN
+    depends = any(f.verdict is Verdict.OPEN for f in (*own, *others))
+    return Evaluation(
+        schema=SCHEMA,
+        tool=f"tempwitness {_version()}",
+        lot=summary.lot_summary(subject),
+        code=summary.code_used(code),
+        beside=tuple(summary.code_used(c) for c in beside),
+        verdict=verdict,
+        headline=summary.headline(verdict, binding, len(subject.stages)),
+        todo=summary.todo(binding),
+        asked_at=local.iso(asked) if depends else None,
+        findings=(*own, *others),
+        stages=summary.stage_summaries(subject),
+        unsettled=_unsettled(subject, binding),
+        questions=_questions(subject, own),
+        doubts=summary.doubts(subject),
+        probes=summary.probes(subject),
+        corrections=summary.corrections(subject),
+        overrides=tuple(overrides),
+        assumptions=_assumptions(subject),
+        sources=summary.sources(subject),
+        caution=(*_CAUTION, code.head.authority),
+    )
+
+
+def _version() -> str:
+    return version("tempwitness")
+
+
+def _unsettled(subject: Subject, binding: tuple[Finding, ...]) -> tuple[str, ...]:
+    lines = [
+        f"{f.title} ({f.stage or 'lot'} {f.piece}): {f.reason}"
+        for f in binding
+        if f.verdict is Verdict.NOT_SHOWN
+    ]
+    checked = {p.id for p in subject.log.raw.probes if p.checks}
+    used = {c.probe_of(0) for c in subject.log.raw.channels if len(c)}
+    for name in sorted(used - checked):
+        what = f"probe {name}" if name else "the thermometer"
+        lines.append(f"no check of {what} is on record: how true it reads is not known")
+    return tuple(lines)
+
+
+def _questions(subject: Subject, own: tuple[Finding, ...]) -> tuple[str, ...]:
+    lines = [s.question for s in subject.log.stages if s.question]
+    lines += [f.action.do for f in own if f.action is not None and f.action.basis == "authority"]
+    return tuple(dict.fromkeys(lines))
+
+
+def _assumptions(subject: Subject) -> tuple[str, ...]:
+    return (
+        "Between two readings of the same point, with no note that the food was disturbed and no "
+        "longer apart than the monitoring interval of the stage, the temperature lies between "
+        f"the two. Intervals (house defaults, common practice): {summary.monitoring(subject)}.",
+        "In a wrapped rest or a cooling nothing heats the food: a point that is still warm at one "
+        "reading was not cooler at the unread time before it. Such a claim is marked as inferred.",
+        "Each reading is compared with the figure that the code prints in the unit in which the "
+        "reading was written.",
+        *subject.log.raw.assumptions,
+        *subject.log.assumptions,
+    )

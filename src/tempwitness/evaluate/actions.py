@@ -1,0 +1,85 @@
+"""What to do about an outcome, by when, and on whose word."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from tempwitness.model.finding import Action
+from tempwitness.model.rule import duration_words
+from tempwitness.model.vocabulary import StageName, Verdict
+
+if TYPE_CHECKING:
+    from tempwitness.evaluate.judge import Judged, Subject
+    from tempwitness.model.rule import ActionRule
+
+__all__ = ["action_for"]
+
+
+def action_for(judged: Judged, subject: Subject) -> Action | None:
+    """Choose the requirement's action for its verdict, with its deadline.
+
+    A rescue is offered only while its deadline, counted from the earliest moment at which the
+    limit may have been broken, lies ahead of the moment of asking; afterwards the other action of
+    the rule stands. Where the record shows that the food was heated again, that is said instead.
+    """
+    outcome = judged.outcome
+    if outcome.verdict in (Verdict.NOT_APPLICABLE, Verdict.MET):
+        return None
+    stage = judged.stage
+    rule = next(
+        (
+            a
+            for a in judged.requirement.actions
+            if outcome.verdict in a.on and (not a.stages or (stage and stage.name in a.stages))
+        ),
+        None,
+    )
+    if rule is None:
+        return _asking(judged)
+    deadline = _deadline(rule, judged)
+    if deadline is None:
+        return Action(rule.do, None, rule.basis)
+    say = subject.local.say(deadline)
+    done = _heated_again(judged, subject)
+    if done and outcome.verdict is Verdict.NOT_MET:
+        return Action(f"{done} The reheat is judged by itself below.", None, rule.basis)
+    if subject.asked > deadline and rule.otherwise:
+        words = f"{rule.otherwise} The time for saving it ran out at {say}."
+        return Action(words, None, rule.basis)
+    after = (
+        f" After {say}: {rule.otherwise[0].lower()}{rule.otherwise[1:]}" if rule.otherwise else ""
+    )
+    return Action(f"{rule.do}{after}", subject.local.iso(deadline), rule.basis)
+
+
+def _asking(judged: Judged) -> Action | None:
+    question = judged.outcome.question
+    if not question:
+        return None
+    return Action(f"Ask the health authority: {question}", None, "authority")
+
+
+def _deadline(rule: ActionRule, judged: Judged) -> float | None:
+    outcome = judged.outcome
+    if rule.within is None:
+        return outcome.deadline if outcome.verdict is Verdict.OPEN else None
+    since = {"break": outcome.began, "start": outcome.began, "last": None}[rule.since]
+    if rule.since == "last" and judged.stage is not None:
+        since = judged.stage.end
+    return None if since is None else since + rule.within
+
+
+def _heated_again(judged: Judged, subject: Subject) -> str:
+    """Say that a reheat followed, and how long the limit may have been broken until then."""
+    stage, began = judged.stage, judged.outcome.began
+    if stage is None or began is None:
+        return ""
+    later = [
+        s
+        for s in subject.stages[stage.piece]
+        if s.number > stage.number and s.name is StageName.REHEAT
+    ]
+    if not later:
+        return ""
+    waited = duration_words(max(0.0, later[0].start - began))
+    return f"It was put to reheat at {subject.local.say(later[0].start)}, at most {waited} later."

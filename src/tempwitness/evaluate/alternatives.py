@@ -1,0 +1,117 @@
+"""Other ways by which a requirement may be kept, and the conditions on them."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from tempwitness.criteria import judge_test, on_readings
+from tempwitness.criteria.applies import applies
+from tempwitness.evaluate.points import over_points
+from tempwitness.model.vocabulary import Verdict
+
+if TYPE_CHECKING:
+    from tempwitness.criteria.case import Case
+    from tempwitness.criteria.outcome import Outcome
+    from tempwitness.model.rule import Alternative, Requirement
+
+__all__ = ["Met", "with_alternatives"]
+
+#: Verdict of each requirement so far, by requirement, piece and number of the stage.
+Met = dict[tuple[str, str, int], Verdict]
+
+_BEST_FIRST = (Verdict.MET, Verdict.OPEN, Verdict.NOT_SHOWN, Verdict.NOT_MET)
+
+
+def with_alternatives(requirement: Requirement, case: Case, main: Outcome, met: Met) -> Outcome:
+    """Return the best answer that the requirement's own test and its alternatives give.
+
+    An alternative whose conditions the record leaves open can raise *not met* to *not shown* at
+    most, with the question that would decide.
+    """
+    best = main
+    for alternative in requirement.alternatives:
+        if best.verdict not in (Verdict.NOT_MET, Verdict.NOT_SHOWN, Verdict.OPEN):
+            break
+        outcome = _judged(alternative, requirement, case, met)
+        if outcome is not None and _better(outcome, best):
+            best = outcome
+    return best
+
+
+def _better(one: Outcome, other: Outcome) -> bool:
+    if one.verdict not in _BEST_FIRST:
+        return False
+    return _BEST_FIRST.index(one.verdict) < _BEST_FIRST.index(other.verdict)
+
+
+def _judged(
+    alternative: Alternative, requirement: Requirement, case: Case, met: Met
+) -> Outcome | None:
+    """Judge one alternative; ``None`` if its conditions bar it."""
+    found = applies(alternative.when, case, silence_bars=False)
+    if found.answer is False:
+        return None
+    conditions, why = _conditions(alternative, case, met)
+    if conditions is False:
+        return None
+    outcome = _tested(alternative, requirement, case)
+    if outcome.verdict is Verdict.MET and conditions and found.answer:
+        return outcome.but(
+            allowance=f"{alternative.title} ({alternative.section})",
+            reason=f"{outcome.reason}; allowed by {alternative.section}",
+        )
+    if outcome.verdict in (Verdict.MET, Verdict.OPEN, Verdict.NOT_SHOWN):
+        doubt = found.why or why
+        if not doubt:
+            return outcome
+        return outcome.but(
+            verdict=Verdict.NOT_SHOWN,
+            reason=f"{outcome.reason}; {alternative.title} ({alternative.section}) would allow "
+            f"it, but {doubt}",
+            question=alternative.question,
+        )
+    return None
+
+
+def _tested(alternative: Alternative, requirement: Requirement, case: Case) -> Outcome:
+    if alternative.point is not None:
+        places = alternative.point.places
+        every = (*case.traces, *case.others)
+        case = replace(case, traces=tuple(t for t in every if t.place in places), others=())
+    if on_readings(alternative.test):
+        point = alternative.point or requirement.point
+        return over_points(alternative.test, case, requirement.stages, point)
+    trace = case.traces[0] if case.traces else None
+    return judge_test(alternative.test, case, trace, requirement.stages)
+
+
+def _conditions(alternative: Alternative, case: Case, met: Met) -> tuple[bool | None, str]:
+    """Whether the requirements that the alternative names are met: yes, no, not known."""
+    for name in alternative.requires:
+        state = _state(name, case, met)
+        if state is not True:
+            return state, f"'{name}' is not shown to be met"
+    if not alternative.requires_any:
+        return True, ""
+    states = [_state(name, case, met) for name in alternative.requires_any]
+    if True in states:
+        return True, ""
+    names = " or ".join(f"'{n}'" for n in alternative.requires_any)
+    if alternative.question or None in states:
+        return None, f"{names} is not shown to be met"
+    return False, ""
+
+
+def _state(name: str, case: Case, met: Met) -> bool | None:
+    """Best verdict of a requirement for this piece up to this stage."""
+    verdicts = [
+        verdict
+        for (requirement, piece, number), verdict in met.items()
+        if requirement == name and piece == case.stage.piece and number <= case.stage.number
+    ]
+    if Verdict.MET in verdicts:
+        return True
+    if Verdict.NOT_SHOWN in verdicts or Verdict.OPEN in verdicts:
+        return None
+    return False

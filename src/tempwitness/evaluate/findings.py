@@ -1,0 +1,119 @@
+"""Turn an outcome into a finding: moments into local time, readings into citations."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from tempwitness.criteria.case import reading_words
+from tempwitness.evaluate.actions import action_for
+from tempwitness.model.finding import (
+    CitedReading,
+    Evidence,
+    Finding,
+    SettlingReading,
+    Unread,
+)
+from tempwitness.model.vocabulary import Verdict
+from tempwitness.units import Unit, convert_difference
+
+if TYPE_CHECKING:
+    from tempwitness.criteria.outcome import Cite, Outcome
+    from tempwitness.evaluate.judge import Judged, Subject
+    from tempwitness.model.rule import Code, CodeHead
+
+__all__ = ["finding"]
+
+_NO_EVIDENCE = Evidence()
+
+
+def finding(judged: Judged, subject: Subject, code: Code) -> Finding:
+    """Return the finding of one judged requirement."""
+    requirement, outcome, stage = judged.requirement, judged.outcome, judged.stage
+    applies = outcome.verdict is not Verdict.NOT_APPLICABLE
+    iso = subject.local.iso
+    return Finding(
+        requirement=f"{code.head.id}#{requirement.id}",
+        title=requirement.title,
+        stage="" if stage is None else stage.name.value,
+        stage_number=0 if stage is None else stage.number,
+        stage_start=None if stage is None else iso(stage.start),
+        stage_end=None if stage is None else iso(stage.end),
+        piece=judged.piece,
+        verdict=outcome.verdict,
+        weight=requirement.weight,
+        reason=_reason(judged),
+        measured=outcome.measured,
+        limit=outcome.limit,
+        evidence=_evidence(outcome, subject) if applies else _NO_EVIDENCE,
+        action=action_for(judged, subject),
+        citation=_citation(code.head, requirement.section),
+        confirmed=requirement.confirmed,
+        source=", ".join(requirement.source),
+        settle=_settle(outcome, subject),
+        allowance=outcome.allowance,
+        replaces=requirement.replaced,
+        deadline=None if outcome.deadline is None else iso(outcome.deadline),
+        note=requirement.note,
+    )
+
+
+def _citation(head: CodeHead, section: str) -> str:
+    """Write the instrument, its year where it has one, and the section."""
+    year = head.edition if head.edition[:4].isdigit() else ""
+    return f"{' '.join(w for w in (head.title, year) if w)}, {section}"
+
+
+def _reason(judged: Judged) -> str:
+    return f"probe {judged.by}: {judged.outcome.reason}" if judged.by else judged.outcome.reason
+
+
+def _settle(outcome: Outcome, subject: Subject) -> SettlingReading | None:
+    if outcome.settle is None or outcome.verdict is not Verdict.NOT_SHOWN:
+        return None
+    at = outcome.settle.at
+    return SettlingReading(None if at is None else subject.local.iso(at), outcome.settle.what)
+
+
+def _evidence(outcome: Outcome, subject: Subject) -> Evidence:
+    iso = subject.local.iso
+    return Evidence(
+        readings=tuple(_cited(c, subject) for c in outcome.cites),
+        least_s=outcome.least,
+        most_s=outcome.most,
+        unread=tuple(Unread(iso(a), iso(b), why) for a, b, why in outcome.unread),
+        inference=outcome.inference,
+        doubt=_doubt(outcome, subject),
+    )
+
+
+def _cited(cite: Cite, subject: Subject) -> CitedReading:
+    trace, index = cite.trace, cite.index
+    channel = subject.log.raw.channels[int(trace.channel[index])]
+    row = int(trace.row[index])
+    return CitedReading(
+        at=subject.local.iso(float(trace.at[index])),
+        reading=reading_words(trace, index),
+        source=channel.source,
+        line=int(channel.line[row]),
+        probe=channel.probe_of(row),
+    )
+
+
+def _doubt(outcome: Outcome, subject: Subject) -> str:
+    """Say when the deciding reading stands closer to the limit than the probe can tell."""
+    if outcome.margin is None or not outcome.cites:
+        return ""
+    cite = outcome.cites[0]
+    channel = subject.log.raw.channels[int(cite.trace.channel[cite.index])]
+    name = channel.probe_of(int(cite.trace.row[cite.index]))
+    probe = next((p for p in subject.log.raw.probes if p.id == name), None)
+    if probe is None or probe.accuracy is None:
+        return ""
+    unit = Unit.C if cite.trace.celsius[cite.index] else Unit.F
+    accuracy = convert_difference(probe.accuracy, probe.accuracy_unit, unit)
+    if outcome.margin > accuracy:
+        return ""
+    return (
+        f"the reading stands {outcome.margin:.1f} {unit.symbol} from the limit, within the "
+        f"±{accuracy:.1f} {unit.symbol} that its maker states for probe {name or '(unnamed)'}"
+    )

@@ -1,0 +1,226 @@
+"""Apply every requirement of a code to every stage of every piece it speaks of."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from tempwitness.bounds.gather import gather
+from tempwitness.criteria import judge_test, on_readings
+from tempwitness.criteria.applies import Applies, applies
+from tempwitness.criteria.case import Case, Local
+from tempwitness.criteria.outcome import Outcome, not_applicable
+from tempwitness.criteria.papers import instrument
+from tempwitness.evaluate.alternatives import Met, with_alternatives
+from tempwitness.evaluate.points import over_points
+from tempwitness.model.rule import DayEnd, Instrument, Reach
+from tempwitness.model.vocabulary import Place, StageName, Verdict
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator, Mapping
+
+    from tempwitness.bounds.trace import Trace
+    from tempwitness.model.logs import Stage, StagedLog
+    from tempwitness.model.rule import Code, Requirement
+
+__all__ = ["Judged", "judge_code", "whole_record"]
+
+#: Forms that are answered once for a piece: at the last of its stages, or at the first.
+_AT_LAST = frozenset({"band_clock", "shelf_life"})
+_AT_FIRST = frozenset({"day_end"})
+_SERVED = (StageName.COOK, StageName.REHEAT, StageName.HOT_HOLD, StageName.SERVE)
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """One requirement with its outcome for one stage of one piece."""
+
+    requirement: Requirement
+    stage: Stage | None
+    piece: str
+    outcome: Outcome
+    by: str = ""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Subject:
+    """A staged log, prepared once for all codes."""
+
+    log: StagedLog
+    traces: Mapping[str, tuple[Trace, ...]]
+    stages: Mapping[str, tuple[Stage, ...]]
+    asked: float
+    intervals: Mapping[StageName, float]
+    local: Local
+
+    def case(self, stage: Stage, requirement: Requirement) -> Case:
+        """Return the case that a requirement has to judge at a stage."""
+        places = requirement.point.places
+        own = self.traces[stage.piece]
+        shared = self.traces.get("", ())
+        proving = tuple(t for t in (*own, *shared) if t.place in places)
+        others = tuple(t for t in own if t.place not in places and t.place is Place.SURFACE)
+        raw = self.log.raw
+        return Case(
+            raw.lot,
+            stage,
+            self.stages[stage.piece],
+            proving,
+            others,
+            raw.notes,
+            raw.probes,
+            self.asked,
+            self.intervals,
+            self.local,
+        )
+
+
+def whole_record(
+    log: StagedLog, asked: float, intervals: Mapping[StageName, float], local: Local
+) -> Subject:
+    """Prepare a staged log: traces by piece, stages by piece."""
+    traces: dict[str, list[Trace]] = {}
+    for trace in gather(log.corrected):
+        traces.setdefault(trace.piece, []).append(trace)
+    stages: dict[str, list[Stage]] = {}
+    for stage in log.stages:
+        stages.setdefault(stage.piece, []).append(stage)
+    for piece in stages:
+        traces.setdefault(piece, [])
+    return Subject(
+        log,
+        {p: tuple(t) for p, t in traces.items()},
+        {p: tuple(s) for p, s in stages.items()},
+        asked,
+        intervals,
+        local,
+    )
+
+
+def judge_code(subject: Subject, code: Code) -> list[Judged]:
+    """Judge all requirements of a code, in the order in which the code gives them."""
+    met: Met = {}
+    judged: list[Judged] = []
+    for requirement in code.requirements:
+        if isinstance(requirement.test, Instrument):
+            judged += _probes(subject, requirement, requirement.test)
+            continue
+        for stages in subject.stages.values():
+            found = [
+                _at_stage(subject, requirement, stage, met)
+                for stage in _stages_for(requirement, stages)
+            ]
+            for one in found:
+                if one.stage is not None:
+                    key = (requirement.id, one.piece, one.stage.number)
+                    met[key] = one.outcome.verdict
+            judged += _last_cook_counts(requirement, found)
+    return judged
+
+
+def _probes(subject: Subject, requirement: Requirement, test: Instrument) -> Iterator[Judged]:
+    for probe in subject.log.raw.probes:
+        yield Judged(requirement, None, "", instrument(test, probe), probe.id)
+
+
+def _stages_for(requirement: Requirement, stages: tuple[Stage, ...]) -> Iterable[Stage]:
+    form = requirement.test.form
+    names = requirement.stages
+    if isinstance(requirement.test, DayEnd) and not names:
+        names = _SERVED
+    if form == "duty" and not names:
+        return stages[:1]
+    matching = [s for s in stages if s.name in names]
+    if form in _AT_LAST:
+        return matching[-1:]
+    return matching[:1] if form in _AT_FIRST else matching
+
+
+def _at_stage(subject: Subject, requirement: Requirement, stage: Stage, met: Met) -> Judged:
+    case = subject.case(stage, requirement)
+    found = applies(requirement.when, case)
+    if found.answer is False:
+        return Judged(requirement, stage, stage.piece, not_applicable(found.why))
+    outcome = _tested(requirement, case)
+    outcome = with_alternatives(requirement, case, outcome, met)
+    if found.answer is None:
+        outcome = _if_it_applies(outcome, found)
+    if stage.question:
+        outcome = _if_stage_is_so(outcome, stage)
+    return Judged(requirement, stage, stage.piece, _asking(requirement, outcome))
+
+
+def _tested(requirement: Requirement, case: Case) -> Outcome:
+    test = requirement.test
+    if case.stage.time_control is not None and test.form in ("throughout", "outside_band"):
+        shielded = _shielded(case)
+        if shielded:
+            return not_applicable(shielded)
+    if on_readings(test):
+        outcome = over_points(test, case, requirement.stages, requirement.point)
+        if not requirement.weight.binds and outcome.measured == "nothing was read":
+            return not_applicable(f"{outcome.reason}, so the advice cannot be weighed")
+        return outcome
+    return judge_test(test, case, case.traces[0] if case.traces else None, requirement.stages)
+
+
+def _shielded(case: Case) -> str:
+    """Why a holding temperature does not bind under a time control written in advance."""
+    plan = case.stage.time_control
+    if plan is None or plan.written is None:
+        return ""
+    if plan.written > case.local.when(plan.start).date():
+        return ""
+    return f"time is the control here ({plan.option} written procedure of {plan.written})"
+
+
+def _if_it_applies(outcome: Outcome, found: Applies) -> Outcome:
+    """Keep *met*; anything worse holds only if the requirement applies, which is not known."""
+    if outcome.verdict in (Verdict.MET, Verdict.NOT_APPLICABLE):
+        return outcome
+    return outcome.but(
+        verdict=Verdict.NOT_SHOWN,
+        reason=f"{found.why}, and this decides whether the requirement applies; if it does: "
+        f"{outcome.reason}",
+        question=f"Say it in the record: {found.why}.",
+    )
+
+
+def _if_stage_is_so(outcome: Outcome, stage: Stage) -> Outcome:
+    """Where the trace may be another stage as well, neither *met* nor *not met* is shown."""
+    if outcome.verdict in (Verdict.NOT_SHOWN, Verdict.NOT_APPLICABLE):
+        return outcome
+    return outcome.but(
+        verdict=Verdict.NOT_SHOWN,
+        reason=f"the trace does not say whether this was {stage.name.words}; if it was: "
+        f"{outcome.reason}",
+        question=stage.question,
+        deadline=None,
+    )
+
+
+def _asking(requirement: Requirement, outcome: Outcome) -> Outcome:
+    """Let a requirement that only the authority can weigh ask instead of condemning."""
+    if not requirement.ask_instead:
+        return outcome
+    if outcome.verdict is Verdict.NOT_MET:
+        return outcome.but(verdict=Verdict.NOT_SHOWN, question=requirement.question)
+    if outcome.verdict in (Verdict.NOT_SHOWN, Verdict.OPEN):
+        return outcome.but(verdict=Verdict.NOT_APPLICABLE, question=requirement.question)
+    return outcome
+
+
+def _last_cook_counts(requirement: Requirement, found: list[Judged]) -> list[Judged]:
+    """Of several cooks of one piece, one that was enough decides, else the last."""
+    if not isinstance(requirement.test, Reach) or StageName.COOK not in requirement.stages:
+        return found
+    real = [j for j in found if j.outcome.verdict is not Verdict.NOT_APPLICABLE]
+    if len(real) < 2:
+        return found
+    enough = [j for j in real if j.outcome.verdict is Verdict.MET]
+    decides = enough[-1] if enough else real[-1]
+    instead = not_applicable("another cook of this piece decides")
+    return [
+        j if j is decides or j not in real else Judged(j.requirement, j.stage, j.piece, instead)
+        for j in found
+    ]

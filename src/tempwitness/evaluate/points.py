@@ -1,0 +1,58 @@
+"""Several probes in one piece: the worst point decides."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from tempwitness.criteria import judge_test
+from tempwitness.criteria.outcome import Outcome, Settling
+from tempwitness.model.vocabulary import Verdict
+
+if TYPE_CHECKING:
+    from tempwitness.bounds.trace import Trace
+    from tempwitness.criteria.case import Case
+    from tempwitness.model.rule import Test
+    from tempwitness.model.vocabulary import Point, StageName
+
+__all__ = ["over_points"]
+
+_WORST_FIRST = (Verdict.NOT_MET, Verdict.NOT_SHOWN, Verdict.OPEN, Verdict.MET)
+
+
+def over_points(test: Test, case: Case, stages: tuple[StageName, ...], point: Point) -> Outcome:
+    """Judge a test on every point of the piece that was read about this stage.
+
+    A reading of the outside of the food cannot prove what holds for all of it, but one that is
+    beyond a limit disproves it.
+    """
+    near = [t for t in case.traces if _near(t, case)]
+    outcomes = [judge_test(test, case, trace, stages) for trace in near]
+    if test.form in ("throughout", "outside_band"):
+        outside = [judge_test(test, case, trace, stages) for trace in case.others]
+        outcomes += [o for o in outside if o.verdict is Verdict.NOT_MET]
+    if not outcomes:
+        return _nothing_read(case, point)
+    return min(outcomes, key=_rank)
+
+
+def _rank(outcome: Outcome) -> int:
+    verdict = outcome.verdict
+    return _WORST_FIRST.index(verdict) if verdict in _WORST_FIRST else len(_WORST_FIRST)
+
+
+def _near(trace: Trace, case: Case) -> bool:
+    """Whether the trace has readings on, or on both sides of, the stage."""
+    return bool(trace.at[0] <= case.stage.end and trace.at[-1] >= case.stage.start)
+
+
+def _nothing_read(case: Case, point: Point) -> Outcome:
+    what = " or ".join(sorted(place.value for place in point.places))
+    outside = "; the outside alone proves nothing of the inside" if case.others else ""
+    return Outcome(
+        Verdict.NOT_SHOWN,
+        f"no {what} reading stands in or around this stage{outside}",
+        measured="nothing was read",
+        began=case.stage.start,
+        unread=((case.stage.start, case.stage.end, "nothing was read"),),
+        settle=Settling(f"a {what} reading", case.stage.start),
+    )

@@ -1,0 +1,188 @@
+"""The parts of an evaluation that speak of the record as a whole."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from tempwitness.model.finding import (
+    Action,
+    CodeUsed,
+    CorrectionMade,
+    DoubtfulReading,
+    Finding,
+    LotSummary,
+    ProbeSummary,
+    SourceFile,
+    StageSummary,
+)
+from tempwitness.model.rule import duration_words
+from tempwitness.model.vocabulary import Flag, Verdict
+from tempwitness.units import Unit, format_degrees
+
+if TYPE_CHECKING:
+    from tempwitness.evaluate.judge import Subject
+    from tempwitness.model.logs import Channel, Correction, Doubt
+    from tempwitness.model.lot import Probe
+    from tempwitness.model.rule import Code
+
+__all__ = [
+    "code_used",
+    "corrections",
+    "doubts",
+    "headline",
+    "lot_summary",
+    "monitoring",
+    "probes",
+    "sources",
+    "stage_summaries",
+    "todo",
+]
+
+_URGENT = (Verdict.NOT_MET, Verdict.NOT_SHOWN, Verdict.OPEN, Verdict.NEEDS_LIMIT)
+
+
+def lot_summary(subject: Subject) -> LotSummary:
+    """Return the head of every output."""
+    raw = subject.log.raw
+    food = raw.lot.food
+    forms = sorted(f.value for f in food.forms) if food.forms is not None else []
+    moments = [float(c.at[i]) for c in raw.channels if len(c) for i in (0, -1)]
+    moments += [n.at for n in raw.notes]
+    iso = subject.local.iso
+    return LotSummary(
+        id=raw.lot.id,
+        food=food.name,
+        species=food.species.value,
+        form=", ".join(forms),
+        weight="" if food.weight is None else str(food.weight),
+        pieces=tuple(p.id for p in raw.lot.pieces),
+        zone=raw.lot.zone,
+        event=raw.lot.event,
+        business=raw.lot.business or "",
+        cook=raw.lot.cook,
+        first_entry=iso(min(moments)) if moments else None,
+        last_entry=iso(max(moments)) if moments else None,
+    )
+
+
+def code_used(code: Code) -> CodeUsed:
+    """Return a code's identity."""
+    head = code.head
+    return CodeUsed(head.id, head.title, head.edition, head.authority, code.sha256)
+
+
+def headline(verdict: Verdict, findings: tuple[Finding, ...], pieces: int) -> str:
+    """Give the answer in one sentence, with the finding that decides."""
+    if not findings:
+        return "Nothing in this record could be judged under this code."
+    if verdict is Verdict.MET:
+        count = len(findings)
+        return f"Every one of the {count} requirements that apply is shown to be met."
+    deciding = [f for f in findings if f.verdict is verdict]
+    first = deciding[0]
+    where = first.stage.replace("_", " ") or "the lot"
+    piece = f", piece {first.piece}" if pieces > 1 and first.piece else ""
+    more = len(deciding) - 1
+    rest = f" ({more} more below)" if more else ""
+    return f"{first.title} ({where}{piece}): {first.reason}{rest}."
+
+
+def todo(findings: tuple[Finding, ...]) -> tuple[Action, ...]:
+    """Return the actions of the binding findings, each once, the most urgent first."""
+    ordered = sorted(
+        (f for f in findings if f.action is not None and f.verdict in _URGENT),
+        key=lambda f: (_URGENT.index(f.verdict), (f.action and f.action.by) or "9"),
+    )
+    unique: dict[str, Action] = {}
+    for found in ordered:
+        if found.action is not None:
+            unique.setdefault(found.action.do, found.action)
+    return tuple(unique.values())
+
+
+def stage_summaries(subject: Subject) -> tuple[StageSummary, ...]:
+    """Return all stages with how each was decided."""
+    iso = subject.local.iso
+    return tuple(
+        StageSummary(
+            s.piece,
+            s.number,
+            s.name.value,
+            iso(s.start),
+            iso(s.end),
+            s.closed,
+            s.decided.value,
+            s.reason,
+            s.question,
+        )
+        for s in subject.log.stages
+    )
+
+
+def doubts(subject: Subject) -> tuple[DoubtfulReading, ...]:
+    """Return the readings that were kept but do not decide."""
+    qualified = subject.log.corrected.qualified
+    return tuple(_doubtful(d, qualified.raw.channels[d.channel], subject) for d in qualified.doubts)
+
+
+def _doubtful(doubt: Doubt, channel: Channel, subject: Subject) -> DoubtfulReading:
+    first, last = int(channel.line[doubt.first]), int(channel.line[doubt.last])
+    value = float(channel.value[doubt.first])
+    unit = Unit.C if channel.celsius[doubt.first] else Unit.F
+    written = "nothing" if np.isnan(value) else format_degrees(value, unit)
+    return DoubtfulReading(
+        source=channel.source,
+        lines=str(first) if first == last else f"{first} to {last}",
+        at=subject.local.iso(float(channel.at[doubt.first])),
+        reading=written,
+        flag=Flag(doubt.flag).name.lower(),
+        code=doubt.code,
+        reason=doubt.reason,
+    )
+
+
+def corrections(subject: Subject) -> tuple[CorrectionMade, ...]:
+    """Return what was added to readings of which probe, and why."""
+    return tuple(_correction(c, subject) for c in subject.log.corrected.corrections)
+
+
+def _correction(made: Correction, subject: Subject) -> CorrectionMade:
+    iso = subject.local.iso
+    added = f"{made.least:+.1f} °F"
+    if made.least != made.most:
+        added = f"{made.least:+.1f} to {made.most:+.1f} °F"
+    return CorrectionMade(
+        made.probe,
+        iso(made.start) if np.isfinite(made.start) else None,
+        iso(made.end) if np.isfinite(made.end) else None,
+        added,
+        made.reason,
+    )
+
+
+def probes(subject: Subject) -> tuple[ProbeSummary, ...]:
+    """Return the probes and their checks."""
+    return tuple(_probe(p, subject) for p in subject.log.raw.probes)
+
+
+def _probe(probe: Probe, subject: Subject) -> ProbeSummary:
+    accuracy = "not stated"
+    if probe.accuracy is not None:
+        accuracy = f"±{probe.accuracy:g} {probe.accuracy_unit.symbol}"
+    checks = tuple(f"{subject.local.iso(c.at)} {c.text}" for c in probe.checks)
+    return ProbeSummary(probe.id, probe.kind, accuracy, checks)
+
+
+def sources(subject: Subject) -> tuple[SourceFile, ...]:
+    """Return the files that were read."""
+    return tuple(
+        SourceFile(s.name, s.sha256, s.rows, s.understood) for s in subject.log.raw.sources
+    )
+
+
+def monitoring(subject: Subject) -> str:
+    """Write the intervals over which the bracketing assumption is made, for the stages present."""
+    names = sorted({s.name for s in subject.log.stages})
+    return ", ".join(f"{n.words} {duration_words(subject.intervals[n])}" for n in names)

@@ -1,0 +1,91 @@
+"""The whole flow in one call: read, qualify, correct, stage, evaluate."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import UTC, date, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+from zoneinfo import ZoneInfo
+
+from tempwitness import clock
+from tempwitness.calibration import correct
+from tempwitness.evaluate import evaluate
+from tempwitness.quality import qualify
+from tempwitness.readers import read_any
+from tempwitness.rulebook.load import load_code
+from tempwitness.rulebook.override import apply_overrides, load_override
+from tempwitness.stages import monitoring_intervals, stage
+
+if TYPE_CHECKING:
+    from tempwitness.model.finding import Evaluation
+    from tempwitness.model.logs import RawLog, StagedLog
+    from tempwitness.readers.options import BareOptions
+
+__all__ = ["Checked", "check", "staged"]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Checked:
+    """An evaluation and the log on which it rests."""
+
+    evaluation: Evaluation
+    log: StagedLog
+
+
+def staged(raw: RawLog) -> StagedLog:
+    """Qualify, correct and stage a raw log."""
+    return stage(correct(qualify(raw)))
+
+
+def check(path: Path, options: BareOptions | None = None, *, at: datetime | None = None) -> Checked:
+    """Check one record, or one bare table of readings.
+
+    Parameters
+    ----------
+    path : Path
+        A TOML record, or a table of readings.
+    options : BareOptions, optional
+        What a record would say, for a bare table.
+    at : datetime, optional
+        Moment of asking, aware; the present if omitted.
+
+    Returns
+    -------
+    Checked
+
+    Raises
+    ------
+    TempwitnessError
+        If the record, a readings file, a rule or an override cannot be understood.
+    """
+    raw = read_any(path, options)
+    log = staged(raw)
+    day = _first_day(log)
+    overrides = [load_override(_beside(path, name)) for name in raw.lot.overrides]
+    code, used = apply_overrides(load_code(raw.lot.code), overrides, day)
+    names = dict.fromkeys((*code.head.companions, *raw.lot.also))
+    names.pop(raw.lot.code, None)
+    return Checked(
+        evaluate(
+            log,
+            code,
+            intervals=monitoring_intervals(),
+            asked=(at or clock.now()).timestamp(),
+            beside=[load_code(name) for name in names],
+            overrides=used,
+        ),
+        log,
+    )
+
+
+def _beside(record: Path, name: str) -> Path:
+    """Resolve a path that a record names, which counts from the record's folder."""
+    return record.parent / name if record.suffix == ".toml" else Path(name)
+
+
+def _first_day(log: StagedLog) -> date:
+    """Local day on which the lot's first stage begins; overrides are those in force then."""
+    starts = [s.start for s in log.stages] or [c.at[0] for c in log.raw.channels if len(c)]
+    moment = datetime.fromtimestamp(min(starts, default=clock.now().timestamp()), UTC)
+    return moment.astimezone(ZoneInfo(log.raw.lot.zone)).date()
