@@ -90,7 +90,7 @@ def _chart_page(
     if drawing is None:
         parts.append(words("No reading is on record, so there is nothing to draw.", BODY))
     else:
-        parts += [drawing, Spacer(1, 6), chart_key(evaluation.lot.pieces, width)]
+        parts += [drawing, Spacer(1, 6), chart_key(charts.pieces, width)]
     return parts + doubts_table(evaluation, clock, width)
 
 

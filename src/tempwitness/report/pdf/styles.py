@@ -5,7 +5,7 @@ from __future__ import annotations
 from html import escape
 from typing import TYPE_CHECKING
 
-from reportlab.lib.colors import Color, black, white
+from reportlab.lib.colors import black, white
 from reportlab.lib.enums import TA_CENTER
 from reportlab.lib.pagesizes import A4, LETTER
 from reportlab.lib.styles import ParagraphStyle
@@ -23,7 +23,6 @@ __all__ = [
     "BODY_BOLD",
     "COUNT",
     "COUNT_NAME",
-    "FAINT",
     "HEAD",
     "LEAD",
     "MARGIN",
@@ -40,8 +39,6 @@ __all__ = [
 PAPER = {"letter": LETTER, "a4": A4}
 MARGIN = 45.0
 SMALL_SIZE = 8.0
-FAINT = Color(0.55, 0.55, 0.55)
-_SHADE = Color(0.93, 0.93, 0.93)
 _PAD = 3.0
 _TITLE_ROOM = 75.0
 
@@ -86,7 +83,7 @@ def grid(
     top = [words(name, _SMALL_BOLD) for name in head]
     body = [[_cell(c, w) for c, w in zip(row, widths, strict=True)] for row in rows]
     table = Table([top, *body], colWidths=list(widths), repeatRows=1, splitInRow=1)
-    table.setStyle(TableStyle([("BACKGROUND", (0, 0), (-1, 0), _SHADE)], parent=_RULED))
+    table.setStyle(TableStyle([("LINEBELOW", (0, 0), (-1, 0), 1.6, black)], parent=_RULED))
     return table
 
 

@@ -77,7 +77,7 @@ def _answer(evaluation: Evaluation, width: float) -> Flowable:
     broken = verdict is Verdict.NOT_MET
     word = words(verdict_word(verdict), BIG_REVERSED if broken else BIG)
     sentence = words(evaluation.headline, LEAD)
-    meaning = words(f"{verdict_word(verdict).capitalize()}: {MEANING[verdict]}.", SMALL)
+    meaning = words(f"{verdict_word(verdict).capitalize()}: {MEANING[verdict]}.", COUNT_NAME)
     line = 1.0 if verdict is Verdict.MET else 3.0
     return box([word, sentence, meaning], width, line=line, reverse=broken)
 

@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from reportlab.graphics.shapes import Drawing, Line
-from reportlab.lib.colors import Color, white
+from reportlab.lib.colors import white
 
 from tempwitness.model.vocabulary import Decided
 from tempwitness.report.pdf.chart.marks import GREY, label, rectangle
@@ -20,7 +20,6 @@ if TYPE_CHECKING:
 __all__ = ["BAND", "Row", "band_rows", "draw_bands"]
 
 BAND = 13.0
-_TINT = Color(0.9, 0.9, 0.9)
 
 Row = tuple[str, "list[Stage]"]
 
@@ -40,19 +39,18 @@ def draw_bands(drawing: Drawing, scale: Scale, rows: list[Row]) -> None:
     """Draw the rows above the plot, and a thin line down the plot where a stage begins."""
     for place, (pieces, stages) in enumerate(reversed(rows)):
         bottom = scale.top + 3 + place * BAND
-        for count, stage in enumerate(stages):
-            _draw_band(drawing, scale, stage, bottom, tint=bool(count % 2))
+        for stage in stages:
+            _draw_band(drawing, scale, stage, bottom)
         name = pieces if len(rows) > 1 else ""
         drawing.add(label(scale.right + 4, bottom + 3, name, room=52))
 
 
-def _draw_band(drawing: Drawing, scale: Scale, stage: Stage, bottom: float, *, tint: bool) -> None:
+def _draw_band(drawing: Drawing, scale: Scale, stage: Stage, bottom: float) -> None:
     end = stage.end if math.isfinite(stage.end) else scale.end
     if end <= scale.start or stage.start >= scale.end:
         return
     left, right = scale.x(stage.start), scale.x(end)
-    fill = _TINT if tint else white
-    drawing.add(rectangle((left, bottom, right - left, BAND), fill=fill, line=0.6))
+    drawing.add(rectangle((left, bottom, right - left, BAND), fill=white, line=0.6))
     inferred = "?" if stage.decided is Decided.INFERRED else ""
     room = right - left - 4
     words = f"{stage.name.words}{inferred}"

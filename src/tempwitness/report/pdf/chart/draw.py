@@ -11,7 +11,7 @@ from reportlab.lib.colors import Color, black
 
 from tempwitness.report.pdf.chart.bands import BAND, band_rows, draw_bands
 from tempwitness.report.pdf.chart.limits import LimitLine, limit_lines, moment
-from tempwitness.report.pdf.chart.marks import hatched, label, rectangle
+from tempwitness.report.pdf.chart.marks import hatched, label, plate, rectangle
 from tempwitness.report.pdf.chart.scale import Scale, degree_marks, hour_marks
 from tempwitness.report.pdf.chart.series import Series, series_of, unit_of
 from tempwitness.report.pdf.chart.traces import Gap, Pen
@@ -41,7 +41,9 @@ class Charts:
             for f in evaluation.findings
             for u in f.evidence.unread
         ]
-        self.pieces = evaluation.lot.pieces
+        self.pieces = tuple(
+            dict.fromkeys((*evaluation.lot.pieces, *(s.piece for s in self.series if s.piece)))
+        )
 
     def whole(self, width: float, height: float) -> Drawing | None:
         """Draw everything on record; ``None`` if there is nothing to draw."""
@@ -108,7 +110,8 @@ class Charts:
                 line.strokeColor, line.strokeWidth = black, 0.9
             drawing.add(line)
             drawing.add(label(x, scale.bottom - 11, text, room=60, anchor="middle"))
-        words = f"{self.unit.symbol}; local time, {self.clock.zone}"
+        corrected = ", readings as corrected" if self.log.corrected.corrections else ""
+        words = f"{self.unit.symbol}{corrected}; local time, {self.clock.zone}"
         drawing.add(label(scale.left, 2, words, room=scale.width))
 
 
@@ -148,7 +151,8 @@ def _draw_gaps(drawing: Drawing, scale: Scale, gaps: list[Gap]) -> None:
             drawing.add(shape)
         place = scale.bottom + 3
         words = f"{piece} not read".strip()
-        drawing.add(label(left + 2, place, words, room=max(right - left - 4, 0)))
+        for shape in plate(left + 3, place, words, room=max(right - left - 6, 0)):
+            drawing.add(shape)
 
 
 def _draw_limits(drawing: Drawing, scale: Scale, lines: list[LimitLine]) -> None:
@@ -161,4 +165,5 @@ def _draw_limits(drawing: Drawing, scale: Scale, lines: list[LimitLine]) -> None
         )
         for x in (left, right):
             drawing.add(Line(x, y - 3, x, y + 3, strokeColor=black, strokeWidth=1))
-        drawing.add(label(left + 2, y + 3, line.words, room=60))
+        for shape in plate(left + 3, y + 4, line.words, room=60):
+            drawing.add(shape)

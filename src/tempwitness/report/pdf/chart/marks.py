@@ -7,13 +7,13 @@ from typing import TYPE_CHECKING, Literal
 from reportlab.graphics.shapes import Circle, Line, Polygon, Rect, Shape, String
 from reportlab.lib.colors import Color, black, white
 
-from tempwitness.report.pdf.fonts import REGULAR, fitted
+from tempwitness.report.pdf.fonts import REGULAR, fitted, text_width
 from tempwitness.report.pdf.styles import SMALL_SIZE
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-__all__ = ["GREY", "dash_of", "doubted_sign", "hatched", "label", "marker", "rectangle"]
+__all__ = ["GREY", "dash_of", "doubted_sign", "hatched", "label", "marker", "plate", "rectangle"]
 
 GREY = Color(0.6, 0.6, 0.6)
 _SIZE = 3.2
@@ -88,8 +88,16 @@ def hatched(left: float, bottom: float, width: float, height: float) -> list[Sha
     return lines
 
 
+def plate(x: float, y: float, text: str, *, room: float) -> list[Shape]:
+    """Return words on a white ground, legible over lines and hatching."""
+    words = label(x, y, text, room=room)
+    ground = Rect(x - 1, y - 2, text_width(words.text, SMALL_SIZE) + 2, SMALL_SIZE + 1.5)
+    ground.fillColor, ground.strokeColor = white, None
+    return [ground, words] if words.text else []
+
+
 def _thin(x1: float, y1: float, x2: float, y2: float) -> Line:
-    return Line(x1, y1, x2, y2, strokeColor=GREY, strokeWidth=0.4)
+    return Line(x1, y1, x2, y2, strokeColor=black, strokeWidth=0.25)
 
 
 def label(x: float, y: float, text: str, *, room: float, anchor: Anchor = "start") -> String:

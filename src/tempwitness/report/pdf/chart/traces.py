@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 __all__ = ["Gap", "Pen"]
 
 _MARKER_EVERY = 55.0
+_MARKER_ROOM = 9.0
 _LABEL_STEP = 9.0
 
 Gap = tuple[str, float, float]
@@ -85,11 +86,12 @@ class Pen:
 
     def _markers(self, points: list[tuple[float, float]], place: int) -> None:
         # The markers of two pieces stand at different places, so that both are seen.
-        due = points[0][0] + (place % 5) * _MARKER_EVERY / 5 if len(points) > 12 else -1.0
+        sparse = len(points) * _MARKER_ROOM < self.scale.width
+        due = points[0][0] + (0.0 if sparse else (place % 5) * _MARKER_EVERY / 5)
         for x, y in points:
             if x >= due:
                 self.into.add(marker(place, x, y))
-                due = x + (_MARKER_EVERY if len(points) > 12 else 0)
+                due = x if sparse else x + _MARKER_EVERY
 
     def _doubted(self, series: Series) -> None:
         previous = float("-inf")
