@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 import tomllib
 from decimal import Decimal
-from difflib import get_close_matches
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -16,6 +15,7 @@ __all__ = [
     "code_files",
     "code_ids",
     "line_of_table",
+    "nearest",
     "read_toml",
     "rules_folder",
     "shown",
@@ -128,11 +128,18 @@ def line_of_table(path: Path, table: str, ordinal: int) -> int | None:
     return found[ordinal] if ordinal < len(found) else None
 
 
+def nearest(name: str, known: list[str]) -> list[str]:
+    """Return up to three known names that look like the one that was written."""
+    from difflib import get_close_matches  # noqa: PLC0415 - only a mistake needs it
+
+    return get_close_matches(name, known, n=3, cutoff=0.4)
+
+
 def _must_be_known(code_id: str) -> None:
     known = code_ids()
     if code_id in known:
         return
-    near = get_close_matches(code_id, known, n=3, cutoff=0.4)
+    near = nearest(code_id, known)
     raise RuleError(
         f"no code has the id '{code_id}'",
         hint=f"did you mean {' or '.join(near)}?" if near else f"known codes: {', '.join(known)}",

@@ -1,0 +1,100 @@
+"""The commands that show, explain, compare and check rules."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from pathlib import Path
+from typing import Any
+
+import click
+
+from tempwitness.cli.rules_text import compare_text, explain_text, list_text, show_text
+from tempwitness.rulebook.files import code_ids
+from tempwitness.rulebook.raw import find_requirements, raw_code
+
+__all__ = ["rules"]
+
+
+@click.group()
+def rules() -> None:
+    """Show, explain, compare and check the rules."""
+
+
+@rules.command("list")
+@click.option("--json", "as_json", is_flag=True, help="Print JSON.")
+def list_codes(*, as_json: bool) -> None:
+    """List the codes that can be named in a record."""
+    codes = [raw_code(code_id) for code_id in code_ids()]
+    if as_json:
+        _print_json([{**code["head"], "requirements": len(code["requirements"])} for code in codes])
+        return
+    click.echo(list_text(codes))
+
+
+@rules.command()
+@click.argument("code")
+@click.option("--stage", help="Only requirements of this stage, such as hot_hold.")
+@click.option("--json", "as_json", is_flag=True, help="Print JSON.")
+def show(code: str, stage: str | None, *, as_json: bool) -> None:
+    """Show every requirement of CODE with its figures and sections."""
+    written = raw_code(code)
+    if stage:
+        kept = [r for r in written["requirements"] if stage in r.get("stages", [])]
+        written = {**written, "requirements": kept}
+    if as_json:
+        _print_json(written)
+        return
+    click.echo(show_text(written))
+
+
+@rules.command()
+@click.argument("requirement")
+def explain(requirement: str) -> None:
+    """Explain one REQUIREMENT: 'hot-hold' or 'us/food-code/2022#hot-hold'."""
+    found = find_requirements(requirement)
+    if len(found) > 1:
+        names = ", ".join(f"{code_id}#{r['id']}" for code_id, r in found)
+        raise click.UsageError(f"'{requirement}' stands in several codes; say which: {names}")
+    code_id, written = found[0]
+    click.echo(explain_text(code_id, written))
+
+
+@rules.command()
+@click.argument("codes", nargs=-1, required=True)
+def compare(codes: tuple[str, ...]) -> None:
+    """Compare what two or more CODES ask, stage by stage."""
+    if len(codes) < 2:
+        raise click.UsageError("name at least two codes to compare")
+    click.echo(compare_text([raw_code(code) for code in codes]))
+
+
+@rules.command()
+@click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path))
+@click.pass_context
+def lint(ctx: click.Context, file: Path) -> None:
+    """Check a local override FILE and say how to mend it.
+
+    Exit status 2 if it holds an error; warnings and hints leave it at 0.
+    """
+    from tempwitness.rulebook.lint import lint_file  # noqa: PLC0415 - needs the models
+
+    messages = lint_file(file)
+    for message in messages:
+        click.echo(str(message))
+    errors = sum(message.grade == "error" for message in messages)
+    if not messages:
+        click.echo(f"{file}: nothing to mend")
+    if errors:
+        ctx.exit(2)
+
+
+def _print_json(value: object) -> None:
+    import json  # noqa: PLC0415 - it would cost the texts a tenth of their time
+
+    click.echo(json.dumps(value, default=_plain, ensure_ascii=False, indent=2))
+
+
+def _plain(value: Any) -> Any:  # noqa: ANN401 - whatever TOML holds beyond JSON
+    if isinstance(value, Decimal):
+        return float(value)
+    return str(value)
