@@ -62,7 +62,7 @@ def _choose(
 ) -> Choice:
     doubted = np.asarray(flags) >= Flag.SUSPECT
     runs = () if every == 1 else _runs(flags, doubted)
-    keep = _thinned(channel, every)
+    keep = _thinned(channel, every, ~doubted)
     keep |= doubted
     for first, last in runs:
         keep[first : last + 1] = False
@@ -70,12 +70,14 @@ def _choose(
     return Choice(index, np.flatnonzero(keep), runs, cited, every)
 
 
-def _thinned(channel: Channel, every: int) -> Bools:
+def _thinned(channel: Channel, every: int, decides: Bools) -> Bools:
     keep = np.zeros(len(channel), dtype=np.bool_)
     keep[::every] = True
     keep[-1:] = True
-    if np.isfinite(channel.value).any():
-        keep[[np.nanargmin(channel.value), np.nanargmax(channel.value)]] = True
+    rows = np.flatnonzero(decides & np.isfinite(channel.value))
+    if len(rows):
+        value = channel.value[rows]
+        keep[[rows[np.argmin(value)], rows[np.argmax(value)]]] = True
     return keep
 
 
