@@ -99,6 +99,26 @@ def test_limits_in_celsius_are_the_printed_ones_never_converted(evaluation: Eval
     assert words == {"63 °C", "57 °C", "21 °C", "5 °C"}
 
 
+@pytest.mark.parametrize(
+    ("limit", "fahrenheit", "celsius"),
+    [
+        ("at least 135 °F (57 °C)", {"135 °F"}, {"57 °C"}),
+        ("135 → 70 °F (57 → 21 °C) within 2 h", {"135 °F", "70 °F"}, {"57 °C", "21 °C"}),
+        ("above 40 °F (4.4 °C), below 140 °F (60 °C)", {"40 °F", "140 °F"}, {"4.4 °C", "60 °C"}),
+        # Printed in one unit only: 8 °C × 1.8 + 32 = 46.4 °F; (50 °F - 32) / 1.8 = 10 °C.
+        ("at most 8 °C", {"46.4 °F"}, {"8 °C"}),
+        ("at most 50 °F", {"50 °F"}, {"10 °C"}),
+        ("at most 4 h", set(), set()),
+    ],
+)
+def test_figures_are_read_in_every_way_they_are_printed(
+    evaluation: Evaluation, limit: str, fahrenheit: set[str], celsius: set[str]
+) -> None:
+    finding = replace(evaluation.findings[0], limit=limit)
+    assert {line.words for line in limit_lines([finding], Unit.F)} == fahrenheit
+    assert {line.words for line in limit_lines([finding], Unit.C)} == celsius
+
+
 def test_a_ladder_of_many_rows_is_not_drawn(evaluation: Evaluation) -> None:
     ladder = replace(
         evaluation.findings[0],

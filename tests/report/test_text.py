@@ -130,3 +130,20 @@ def test_an_evaluation_without_findings_is_still_a_text(evaluation: Evaluation) 
     text = to_text(bare)
     assert "[NOT APPLICABLE]" in text
     assert "No requirement of the code was applied." in text
+
+
+def test_a_code_judged_beside_is_printed_apart_and_not_counted(evaluation: Evaluation) -> None:
+    other = replace(evaluation.code, id="us/xx/other")
+    finding = replace(
+        evaluation.findings[3], requirement="us/xx/other#cool", title="Cool as the neighbours do"
+    )
+    both = replace(evaluation, beside=(other,), findings=(*evaluation.findings, finding))
+    before, after = to_text(both).split("Under the codes beside it")
+    assert "Under the code: 1 not met, 1 not shown" in before
+    assert "as the neighbours do" not in before
+    assert "as the neighbours do" in after
+
+
+def test_a_question_of_a_stage_is_asked_once(evaluation: Evaluation) -> None:
+    asked = replace(evaluation, questions=("Did the smoker still heat after 14:30?",))
+    assert to_text(asked).count("Did the smoker still heat") == 1

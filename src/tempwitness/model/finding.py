@@ -275,15 +275,22 @@ class Evaluation:
     @property
     def binding(self) -> tuple[Finding, ...]:
         """Findings that decide the verdict, in order."""
-        return tuple(
-            f for f in self.findings if f.weight.binds and f.verdict is not Verdict.NOT_APPLICABLE
-        )
+        return tuple(f for f in self._applied if f.weight.binds and not self._is_beside(f))
+
+    @property
+    def compared(self) -> tuple[Finding, ...]:
+        """Findings of law in the codes that were judged beside; they decide nothing."""
+        return tuple(f for f in self._applied if f.weight.binds and self._is_beside(f))
 
     @property
     def advice(self) -> tuple[Finding, ...]:
         """Findings of everything that is not law, in order."""
-        return tuple(
-            f
-            for f in self.findings
-            if not f.weight.binds and f.verdict is not Verdict.NOT_APPLICABLE
-        )
+        return tuple(f for f in self._applied if not f.weight.binds)
+
+    @property
+    def _applied(self) -> tuple[Finding, ...]:
+        return tuple(f for f in self.findings if f.verdict is not Verdict.NOT_APPLICABLE)
+
+    def _is_beside(self, finding: Finding) -> bool:
+        """Whether the id of a finding begins with that of a code judged beside."""
+        return any(finding.requirement.startswith(f"{code.id}#") for code in self.beside)

@@ -31,6 +31,9 @@ def put_findings(lines: Lines, evaluation: Evaluation, clock: LocalTime, *, full
     _put_all(lines, evaluation.binding, clock, full=full)
     if not evaluation.binding:
         lines.put("No requirement of the code was applied.")
+    if evaluation.compared:
+        lines.heading("Under the codes beside it – does not change the answer")
+        _put_all(lines, evaluation.compared, clock, full=full)
     if evaluation.advice:
         lines.heading("Advice – not law, does not change the answer")
         _put_all(lines, evaluation.advice, clock, full=full)
@@ -65,7 +68,7 @@ def _put_finding(lines: Lines, finding: Finding, clock: LocalTime, *, full: bool
         _put_evidence(lines, finding.evidence, clock)
     elif finding.evidence.doubt:
         lines.put(f"doubt: {finding.evidence.doubt}", indent=2, hang=2)
-    _put_terms(lines, finding)
+    _put_terms(lines, finding, note=full or not settled)
     if full and settled and finding.reason:
         lines.put(f"why: {finding.reason}", indent=2, hang=2)
 
@@ -83,11 +86,11 @@ def _put_next_steps(lines: Lines, finding: Finding, clock: LocalTime) -> None:
         lines.put(f"do: {by}{action_words(finding.action)}", indent=2, hang=2)
 
 
-def _put_terms(lines: Lines, finding: Finding) -> None:
+def _put_terms(lines: Lines, finding: Finding, *, note: bool) -> None:
     for name, text in (
         ("allowance used", finding.allowance),
         ("local change; replaces", finding.replaces),
-        ("note", finding.note),
+        ("note", finding.note if note else ""),
     ):
         if text:
             lines.put(f"{name}: {text}", indent=2, hang=2)

@@ -188,6 +188,6 @@ def questions(evaluation: Evaluation) -> tuple[str, ...]:
     of_stages = (
         f"{stage_words(s.name)}{f', piece {s.piece}' if s.piece else ''}: {s.question}"
         for s in evaluation.stages
-        if s.question
+        if s.question and s.question not in evaluation.questions
     )
     return tuple(dict.fromkeys((*evaluation.questions, *of_stages)))

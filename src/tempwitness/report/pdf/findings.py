@@ -118,6 +118,11 @@ def all_findings(evaluation: Evaluation, width: float) -> list[Flowable]:
     not_applied = [f for f in evaluation.findings if f.verdict is Verdict.NOT_APPLICABLE]
     parts += _table("Under the code", by_urgency(evaluation.binding), width)
     parts += _table(
+        "Under the codes beside it – does not change the answer",
+        by_urgency(evaluation.compared),
+        width,
+    )
+    parts += _table(
         "Advice – not law, does not change the answer", by_urgency(evaluation.advice), width
     )
     parts += _table("Does not apply", not_applied, width)

@@ -17,8 +17,10 @@ if TYPE_CHECKING:
 
 __all__ = ["LimitLine", "limit_lines", "moment"]
 
-_FIGURE = re.compile(r"(?<![\d.])(-?\d+(?:\.\d+)?) °F(?: \((-?\d+(?:\.\d+)?) °C\))?")
-_CELSIUS = re.compile(r"(?<![\d.(])(-?\d+(?:\.\d+)?) °C")
+# A figure, or several that lead from one to the next: "135 °F (57 °C)", "135 → 70 °F (57 → 21 °C)".
+_NUMBERS = r"(-?\d+(?:\.\d+)?(?: → -?\d+(?:\.\d+)?)*)"
+_FAHRENHEIT = re.compile(rf"(?<![\d.]){_NUMBERS} °F(?: \({_NUMBERS} °C\))?")
+_CELSIUS = re.compile(rf"(?<![\d.(]){_NUMBERS} °C")
 _MOST_FIGURES = 3
 
 
@@ -73,12 +75,16 @@ def limit_lines(findings: Iterable[Finding], unit: Unit) -> list[LimitLine]:
 
 
 def _figures(limit: str, unit: Unit) -> list[float]:
-    figures = []
-    for fahrenheit, celsius in _FIGURE.findall(limit):
-        if unit is Unit.F:
-            figures.append(float(fahrenheit))
-        else:
-            figures.append(float(celsius) if celsius else convert(float(fahrenheit), Unit.F, unit))
+    figures: list[float] = []
+    for fahrenheit, celsius in _FAHRENHEIT.findall(limit):
+        printed = unit is Unit.F or bool(celsius)
+        numbers = _split(fahrenheit if unit is Unit.F or not celsius else celsius)
+        figures += numbers if printed else [convert(f, Unit.F, unit) for f in numbers]
     if not figures:
-        figures = [convert(float(c), Unit.C, unit) for c in _CELSIUS.findall(limit)]
+        found = [c for numbers in _CELSIUS.findall(limit) for c in _split(numbers)]
+        figures = [convert(c, Unit.C, unit) for c in found]
     return list(dict.fromkeys(figures))
+
+
+def _split(numbers: str) -> list[float]:
+    return [float(number) for number in numbers.split(" → ")]
