@@ -5,12 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tempwitness.criteria.clocks import band_clock, longest, time_control
+from tempwitness.criteria.outcome import Outcome
 from tempwitness.criteria.papers import day_end, duty, method, shelf_life
 from tempwitness.criteria.reach import reach
 from tempwitness.criteria.throughout import outside_band, throughout
 from tempwitness.criteria.transit import fall, rise
 from tempwitness.model.rule import (
     BandClock,
+    Conditions,
     DayEnd,
     Duty,
     Fall,
@@ -23,11 +25,11 @@ from tempwitness.model.rule import (
     Throughout,
     TimeControl,
 )
+from tempwitness.model.vocabulary import Verdict
 
 if TYPE_CHECKING:
     from tempwitness.bounds.trace import Trace
     from tempwitness.criteria.case import Case
-    from tempwitness.criteria.outcome import Outcome
     from tempwitness.model.rule import Test
     from tempwitness.model.vocabulary import StageName
 
@@ -56,6 +58,8 @@ def judge_test(  # noqa: C901, PLR0911, PLR0912
             return shelf_life(test, case)
         case DayEnd():
             return day_end(test, case)
+        case Conditions():
+            return Outcome(Verdict.MET, "it asks for nothing beyond its conditions")
         case TimeControl():
             return time_control(test, case, trace)
         case _:
