@@ -12,6 +12,7 @@ from tempwitness.report.wording import (
     by_urgency,
     counts_words,
     duration_span,
+    left_out,
     subject,
 )
 
@@ -38,7 +39,7 @@ def put_findings(lines: Lines, evaluation: Evaluation, clock: LocalTime, *, full
         lines.heading("Advice – not law, does not change the answer")
         _put_all(lines, evaluation.advice, clock, full=full)
     if full:
-        _put_not_applicable(lines, evaluation.findings)
+        _put_not_applicable(lines, evaluation)
 
 
 def _put_all(lines: Lines, findings: Iterable[Finding], clock: LocalTime, *, full: bool) -> None:
@@ -111,12 +112,10 @@ def _put_evidence(lines: Lines, evidence: Evidence, clock: LocalTime) -> None:
             lines.put(f"{name}: {text}", indent=2, hang=2)
 
 
-def _put_not_applicable(lines: Lines, findings: Iterable[Finding]) -> None:
-    left_out = [f for f in findings if f.verdict is Verdict.NOT_APPLICABLE]
-    if not left_out:
+def _put_not_applicable(lines: Lines, evaluation: Evaluation) -> None:
+    found = left_out(evaluation)
+    if not found:
         return
     lines.heading("Does not apply")
-    for finding in left_out:
-        lines.put(
-            f"{subject(finding)}: {finding.title} | {finding.citation} | {finding.reason}", hang=2
-        )
+    for title, where, reason, citation in found:
+        lines.put(f"{title}: {reason} | {where} | {citation}", hang=2)

@@ -27,6 +27,7 @@ __all__ = [
     "duration",
     "duration_span",
     "food_line",
+    "left_out",
     "plain",
     "questions",
     "stage_words",
@@ -164,6 +165,19 @@ def code_line(code: CodeUsed) -> str:
 def by_urgency(findings: Iterable[Finding]) -> list[Finding]:
     """Put the worst verdicts first and keep the order within each."""
     return sorted(findings, key=lambda f: WORST_FIRST.index(f.verdict))
+
+
+def left_out(evaluation: Evaluation) -> list[tuple[str, str, str, str]]:
+    """Return what does not apply, once for all pieces: title, stages and pieces, why, section."""
+    places: dict[tuple[str, str, str], list[str]] = {}
+    for finding in evaluation.findings:
+        if finding.verdict is Verdict.NOT_APPLICABLE:
+            key = (finding.title, finding.reason, finding.citation)
+            places.setdefault(key, []).append(subject(finding))
+    return [
+        (title, "; ".join(dict.fromkeys(where)), reason, citation)
+        for (title, reason, citation), where in places.items()
+    ]
 
 
 def counts(evaluation: Evaluation) -> list[tuple[Verdict, int]]:

@@ -20,7 +20,7 @@ from tempwitness.report.pdf.fonts import register
 from tempwitness.report.pdf.paper import Heading, Paper, Sheets
 from tempwitness.report.pdf.readings import readings_pages
 from tempwitness.report.pdf.record import doubts_table, record_pages, signatures
-from tempwitness.report.pdf.styles import BODY, PAPER, words
+from tempwitness.report.pdf.styles import BODY, PAPER, SMALL, words
 from tempwitness.report.pdf.summary import summary
 
 if TYPE_CHECKING:
@@ -94,16 +94,18 @@ def _chart_page(
     return parts + doubts_table(evaluation, clock, width)
 
 
-def _part_charts(charts: Charts, width: float) -> Callable[[Finding], Flowable | None]:
+def _part_charts(charts: Charts, width: float) -> Callable[[Finding, int], Flowable | None]:
     """Return what draws the chart of a finding: of the first few, and each stage once."""
-    drawn: set[tuple[str, str]] = set()
+    drawn: dict[tuple[str, str | None], int] = {}
 
-    def draw(finding: Finding) -> Flowable | None:
-        key = (finding.piece, finding.stage_start or "")
-        if key in drawn or len(drawn) >= _MOST_PART_CHARTS:
-            return None
-        drawn.add(key)
-        return charts.part(finding, width, 190)
+    def draw(finding: Finding, number: int) -> Flowable | None:
+        key = (finding.piece, finding.stage_start)
+        if key in drawn:
+            return words(f"The chart of this stage stands with number {drawn[key]}.", SMALL)
+        chart = charts.part(finding, width, 190) if len(drawn) < _MOST_PART_CHARTS else None
+        if chart is not None:
+            drawn[key] = number
+        return chart
 
     return draw
 

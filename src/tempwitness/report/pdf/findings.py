@@ -16,6 +16,7 @@ from tempwitness.report.wording import (
     WEIGHT,
     by_urgency,
     duration_span,
+    left_out,
     stage_words,
     subject,
     verdict_word,
@@ -27,7 +28,7 @@ if TYPE_CHECKING:
     from tempwitness.model.finding import Evaluation, Finding
     from tempwitness.report.localtime import LocalTime
 
-    Draw = Callable[[Finding], Flowable | None]
+    Draw = Callable[[Finding, int], Flowable | None]
 
 __all__ = ["all_findings", "finding_pages", "to_explain"]
 
@@ -43,16 +44,15 @@ def to_explain(evaluation: Evaluation) -> list[Finding]:
 def finding_pages(
     evaluation: Evaluation, clock: LocalTime, width: float, draw: Draw
 ) -> list[Flowable]:
-    """Set a page for each; `draw` gives the chart of a finding, or nothing."""
+    """Set a page for each; `draw` gives the chart of a finding and its number."""
     parts: list[Flowable] = []
     for number, finding in enumerate(to_explain(evaluation), 1):
         head = f"{number}. {verdict_word(finding.verdict)}: {subject(finding)}"
         parts += [PageBreak(), Heading(head, f"finding{number}")]
         parts.append(words(finding.title, BODY_BOLD))
         parts += [Spacer(1, 4), pairs(_account(finding, clock), (105, width - 105))]
-        chart = draw(finding)
-        if chart is not None:
-            parts += [Spacer(1, 6), chart]
+        chart = draw(finding, number)
+        parts += [Spacer(1, 6), chart] if chart is not None else []
         parts += _readings(finding, clock, width)
         parts += _action(finding, clock, width)
     return parts
@@ -115,7 +115,6 @@ def _action(finding: Finding, clock: LocalTime, width: float) -> list[Flowable]:
 def all_findings(evaluation: Evaluation, width: float) -> list[Flowable]:
     """Set the table of all findings: what binds, advice apart, what does not apply."""
     parts: list[Flowable] = [PageBreak(), Heading("All findings", "findings")]
-    not_applied = [f for f in evaluation.findings if f.verdict is Verdict.NOT_APPLICABLE]
     parts += _table("Under the code", by_urgency(evaluation.binding), width)
     parts += _table(
         "Under the codes beside it – does not change the answer",
@@ -125,10 +124,22 @@ def all_findings(evaluation: Evaluation, width: float) -> list[Flowable]:
     parts += _table(
         "Advice – not law, does not change the answer", by_urgency(evaluation.advice), width
     )
-    parts += _table("Does not apply", not_applied, width)
+    parts += _left_out(evaluation, width)
     if not evaluation.findings:
         parts.append(words("No requirement was applied.", BODY))
     return parts
+
+
+def _left_out(evaluation: Evaluation, width: float) -> list[Flowable]:
+    rows = left_out(evaluation)
+    if not rows:
+        return []
+    head = ("Requirement", "Stage, pieces", "Why it does not apply", "Section")
+    columns = [share * width for share in (0.3, 0.22, 0.26, 0.22)]
+    return [
+        *title(verdict_word(Verdict.NOT_APPLICABLE)),
+        grid(head, rows, columns),
+    ]
 
 
 def _table(name: str, findings: list[Finding], width: float) -> list[Flowable]:

@@ -23,6 +23,7 @@ __all__ = ["doubts_table", "record_pages", "signatures"]
 def record_pages(evaluation: Evaluation, clock: LocalTime, width: float) -> list[Flowable]:
     """Set everything behind the findings except the readings."""
     parts: list[Flowable] = [PageBreak(), Heading("What the answer rests on", "record")]
+    parts += _list("Codes judged beside", map(code_line, evaluation.beside))
     parts += _list("Could not be determined", evaluation.unsettled)
     parts += _list("To ask the authority or the cook", questions(evaluation))
     parts += _stages(evaluation, clock, width)

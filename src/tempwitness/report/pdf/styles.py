@@ -28,6 +28,7 @@ __all__ = [
     "MARGIN",
     "PAPER",
     "SMALL",
+    "SMALL_BOLD",
     "SMALL_SIZE",
     "box",
     "grid",
@@ -41,10 +42,12 @@ MARGIN = 45.0
 SMALL_SIZE = 8.0
 _PAD = 3.0
 _TITLE_ROOM = 75.0
+_LONG = 900
 
 BODY = ParagraphStyle("body", fontName=REGULAR, fontSize=9.5, leading=12.5)
 BODY_BOLD = ParagraphStyle("body bold", parent=BODY, fontName=BOLD)
 SMALL = ParagraphStyle("small", parent=BODY, fontSize=SMALL_SIZE, leading=10)
+SMALL_BOLD = ParagraphStyle("small bold", parent=SMALL, fontName=BOLD)
 HEAD = ParagraphStyle("head", fontName=BOLD, fontSize=14, leading=18, spaceBefore=10, spaceAfter=4)
 SUBHEAD = ParagraphStyle(
     "subhead", fontName=BOLD, fontSize=10.5, leading=14, spaceBefore=8, spaceAfter=3
@@ -80,9 +83,11 @@ def grid(
     widths : sequence of float
         Widths of the columns [pt].
     """
-    top = [words(name, _SMALL_BOLD) for name in head]
+    top = [words(name, SMALL_BOLD) for name in head]
     body = [[_cell(c, w) for c, w in zip(row, widths, strict=True)] for row in rows]
-    table = Table([top, *body], colWidths=list(widths), repeatRows=1, splitInRow=1)
+    # A row is torn apart at the foot of a page only if it would not fit a page of its own.
+    tall = any(_length(cell) > _LONG for row in rows for cell in row)
+    table = Table([top, *body], colWidths=list(widths), repeatRows=1, splitInRow=int(tall))
     table.setStyle(TableStyle([("LINEBELOW", (0, 0), (-1, 0), 1.6, black)], parent=_RULED))
     return table
 
@@ -116,8 +121,6 @@ def box(parts: list[Flowable], width: float, *, line: float, reverse: bool = Fal
     return table
 
 
-_SMALL_BOLD = ParagraphStyle("small bold", parent=SMALL, fontName=BOLD)
-
 _TIGHT = TableStyle(
     [
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
@@ -138,6 +141,10 @@ _RULED = TableStyle(
         ("BOTTOMPADDING", (0, 0), (-1, -1), 2),
     ]
 )
+
+
+def _length(content: str | Flowable) -> int:
+    return len(content) if isinstance(content, str) else len(getattr(content, "text", ""))
 
 
 def _cell(content: str | Flowable, width: float) -> str | Flowable:

@@ -19,6 +19,7 @@ from tempwitness.report.pdf.styles import (
     COUNT_NAME,
     LEAD,
     SMALL,
+    SMALL_BOLD,
     box,
     grid,
     pairs,
@@ -51,10 +52,9 @@ def summary(evaluation: Evaluation, clock: LocalTime, width: float) -> list[Flow
     parts += [Spacer(1, 8), _answer(evaluation, width)]
     parts += _todo(evaluation, clock, width)
     parts += _counts(evaluation, width)
-    parts += _index(evaluation)
-    parts.append(Spacer(1, 8))
-    parts += [words(sentence, BODY_BOLD) for sentence in evaluation.caution]
-    return parts
+    parts.append(Spacer(1, 6))
+    parts += [words(sentence, SMALL_BOLD) for sentence in evaluation.caution]
+    return parts + _index(evaluation)
 
 
 def _facts(evaluation: Evaluation, clock: LocalTime) -> list[tuple[str, str]]:
@@ -65,7 +65,6 @@ def _facts(evaluation: Evaluation, clock: LocalTime) -> list[tuple[str, str]]:
         ("Food", food_line(lot)),
         ("Pieces", ", ".join(lot.pieces)),
         ("Code", code_line(evaluation.code)),
-        ("Beside it", "; ".join(map(code_line, evaluation.beside))),
         ("On record", f"{record} ({lot.zone})" if record else "nothing"),
         ("Asked at", clock.full(evaluation.asked_at)),
         ("For and by", made_by),

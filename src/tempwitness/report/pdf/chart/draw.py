@@ -98,7 +98,7 @@ class Charts:
         return Scale(start, end, low - room, high + room, _LEFT, bottom, width, top - bottom)
 
     def _draw_axes(self, drawing: Drawing, scale: Scale) -> None:
-        for degrees in degree_marks(scale.low, scale.high, 14):
+        for degrees in degree_marks(scale.low, scale.high, int(scale.height / 16)):
             y = scale.y(degrees)
             drawing.add(_grid(scale.left, y, scale.right, y))
             text = f"{degrees:g}"
