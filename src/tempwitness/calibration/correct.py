@@ -2,24 +2,94 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import numpy as np
 
-from tempwitness.model.logs import CorrectedLog, Floats, QualifiedLog
+from tempwitness.calibration.checks import findings
+from tempwitness.calibration.spans import spans
+from tempwitness.model.logs import CorrectedLog, Correction
 from tempwitness.model.vocabulary import Flag
+from tempwitness.readers.zones import find_zone
+
+if TYPE_CHECKING:
+    from tempwitness.calibration.spans import Span
+    from tempwitness.model.logs import Bools, Channel, Floats, QualifiedLog, RawLog
+    from tempwitness.model.lot import Probe
 
 __all__ = ["correct"]
 
+# Sums of figures with a few decimals, freed of what binary fractions add.
+_DECIMALS = 6
+
 
 def correct(log: QualifiedLog) -> CorrectedLog:
-    """Put the corrected reading's least and greatest value beside each reading."""
-    lower: list[Floats] = []
-    upper: list[Floats] = []
-    for channel, flags in zip(log.raw.channels, log.flags, strict=True):
-        low, high = channel.value.copy(), channel.value.copy()
+    """Put the corrected reading's least and greatest value beside each reading.
+
+    Parameters
+    ----------
+    log : QualifiedLog
+
+    Returns
+    -------
+    CorrectedLog
+        A reading that must not decide has the bounds minus and plus infinity; one that says
+        nothing has NaN.
+    """
+    lower = [channel.value.copy() for channel in log.raw.channels]
+    upper = [channel.value.copy() for channel in log.raw.channels]
+    made: list[Correction] = []
+    for probe in log.raw.probes:
+        if probe.checks:
+            made += _one_probe(log.raw, probe, lower, upper)
+    for low, high, flags in zip(lower, upper, log.flags, strict=True):
         doubtful = flags == Flag.SUSPECT
         low[doubtful], high[doubtful] = -np.inf, np.inf
         mute = (flags == Flag.FAIL) | (flags == Flag.MISSING)
         low[mute] = high[mute] = np.nan
-        lower.append(low)
-        upper.append(high)
-    return CorrectedLog(log, tuple(lower), tuple(upper), ())
+    return CorrectedLog(log, tuple(lower), tuple(upper), tuple(made))
+
+
+def _one_probe(
+    raw: RawLog, probe: Probe, lower: list[Floats], upper: list[Floats]
+) -> list[Correction]:
+    mine = [_taken_by(channel, probe.id) for channel in raw.channels]
+    moments = [channel.at[rows] for channel, rows in zip(raw.channels, mine, strict=True)]
+    taken = np.sort(np.concatenate(moments)) if moments else np.zeros(0)
+    found = spans(probe, findings(probe, taken.tolist(), find_zone(raw.lot.zone)))
+    made = []
+    for span in found:
+        added: list[float] = []
+        for i, channel in enumerate(raw.channels):
+            rows = np.flatnonzero(mine[i] & (channel.at >= span.start) & (channel.at < span.end))
+            if len(rows):
+                added += _add(span, channel, rows, lower[i], upper[i])
+        if span.reason and added:
+            made.append(
+                Correction(probe.id, span.start, span.end, min(added), max(added), span.reason)
+            )
+    return made
+
+
+def _taken_by(channel: Channel, probe: str) -> Bools:
+    if len(channel.probe) == 1:
+        return np.full(len(channel), channel.probe[0] == probe)
+    return np.array([taken == probe for taken in channel.probe], np.bool_)
+
+
+def _add(
+    span: Span,
+    channel: Channel,
+    rows: np.ndarray[tuple[int], np.dtype[np.int64]],
+    low: Floats,
+    high: Floats,
+) -> list[float]:
+    """Widen the bounds of rows; return the least and the most that was added [°F]."""
+    celsius = channel.celsius[rows]
+    value = channel.value[rows]
+    least, most = span.bounds(np.where(celsius, value * 1.8 + 32.0, value))
+    scale = np.where(celsius, 1.8, 1.0)
+    low[rows] = np.round(value + least / scale, _DECIMALS)
+    high[rows] = np.round(value + most / scale, _DECIMALS)
+    known = ~np.isnan(value)
+    return [float(least[known].min()), float(most[known].max())] if bool(known.any()) else []

@@ -2,23 +2,44 @@
 
 from __future__ import annotations
 
-import numpy as np
+from typing import TYPE_CHECKING
 
-from tempwitness.model.logs import Doubt, QualifiedLog, RawLog
-from tempwitness.model.vocabulary import Flag
+from tempwitness.model.logs import QualifiedLog
+from tempwitness.model.vocabulary import Place
+from tempwitness.quality.jumps import jumps
+from tempwitness.quality.settings import figures
+from tempwitness.quality.single import missing, out_of_range, same_moment, sentinels
+from tempwitness.quality.surroundings import hotter_than_air
+from tempwitness.quality.trace import Trace
+
+if TYPE_CHECKING:
+    from tempwitness.model.logs import RawLog
 
 __all__ = ["qualify"]
 
 
 def qualify(raw: RawLog) -> QualifiedLog:
-    """Put a flag beside every reading."""
-    flags = []
-    doubts: list[Doubt] = []
-    for number, channel in enumerate(raw.channels):
-        missing = np.isnan(channel.value)
-        flags.append(np.where(missing, Flag.MISSING, Flag.PASS).astype(np.int8))
-        doubts += [
-            Doubt(number, row, row, Flag.MISSING, "missing", "no temperature was written down")
-            for row in np.flatnonzero(missing).tolist()
-        ]
-    return QualifiedLog(raw, tuple(flags), tuple(doubts))
+    """Put a flag beside every reading.
+
+    Parameters
+    ----------
+    raw : RawLog
+
+    Returns
+    -------
+    QualifiedLog
+        Every reading is kept; one that must not decide by itself is flagged, with the reason.
+    """
+    numbers = figures()
+    traces = [Trace.of(i, channel) for i, channel in enumerate(raw.channels)]
+    for trace in traces:
+        missing(trace)
+        sentinels(trace, numbers)
+        out_of_range(trace, numbers)
+        same_moment(trace, numbers)
+        jumps(trace, raw.notes, numbers)
+    air = [trace for trace in traces if trace.channel.place is Place.AIR]
+    for trace in traces:
+        hotter_than_air(trace, air, raw.notes, numbers)
+    doubts = [doubt for trace in traces for doubt in sorted(trace.doubts, key=lambda d: d.first)]
+    return QualifiedLog(raw, tuple(trace.flags for trace in traces), tuple(doubts))

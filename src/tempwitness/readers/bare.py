@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from pathlib import Path
+from enum import StrEnum
+from importlib import import_module
+from typing import TYPE_CHECKING, TypeVar
 
 from tempwitness.errors import InputError, Location
 from tempwitness.model.logs import RawLog
@@ -15,13 +17,16 @@ from tempwitness.readers.names import Names
 from tempwitness.readers.options import BareOptions
 from tempwitness.readers.probes import all_probes
 from tempwitness.readers.problems import Problems
-from tempwitness.readers.record import read_record
 from tempwitness.readers.timeline import Frame
 from tempwitness.readers.words import weighed, word
 from tempwitness.readers.zones import find_zone
 
+if TYPE_CHECKING:
+    from pathlib import Path
+
 __all__ = ["read_any", "read_bare"]
 
+Word = TypeVar("Word", bound=StrEnum)
 _COMMAND_LINE = "command line"
 _EXAMPLES = {
     "food": "--food 'lamb shoulder'",
@@ -56,11 +61,12 @@ def read_any(path: Path, options: BareOptions | None = None) -> RawLog:
     if path.suffix.lower() == ".toml":
         if options is not None:
             raise InputError(
-                "a record says itself what the lot is; the options for bare files do not go with it",
+                "a record says itself what the lot is; options for bare files do not go with it",
                 location=Location(str(path)),
                 hint="write them into the record, or leave them out",
             )
-        return read_record(path)
+        found: RawLog = import_module("tempwitness.readers.record").read_record(path)
+        return found
     return read_bare(path, options or BareOptions())
 
 
@@ -154,7 +160,7 @@ def _forms(options: BareOptions, asked: Problems) -> tuple[Form, ...] | None:
     return found or None
 
 
-def _word(text: str | None, kind: type, option: str, asked: Problems):  # type: ignore
+def _word(text: str | None, kind: type[Word], option: str, asked: Problems) -> Word | None:
     if text is None:
         return None
     try:

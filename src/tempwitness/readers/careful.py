@@ -5,16 +5,20 @@ from __future__ import annotations
 import csv
 import io
 import re
-from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
 
 import numpy as np
 
-from tempwitness.model.logs import Ints
-from tempwitness.readers.problems import Problems
 from tempwitness.readers.sheets import Asked, Labels, Numbers
-from tempwitness.readers.sniff import Text
 from tempwitness.readers.words import temperature
-from tempwitness.units import Unit
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from tempwitness.model.logs import Ints
+    from tempwitness.readers.problems import Problems
+    from tempwitness.readers.sniff import Text
+    from tempwitness.units import Unit
 
 __all__ = ["NO_READING", "CarefulSheet", "split_rows"]
 
@@ -41,11 +45,11 @@ def split_rows(text: Text, problems: Problems) -> list[Row]:
     if "\0" in whole:
         line = whole.count("\n", 0, whole.index("\0")) + 1
         problems.stop(
-            "the line holds NUL bytes, as after a loss of power", "delete the broken line", line=line
+            "the line holds NUL bytes, as after a loss of power",
+            "delete the broken line",
+            line=line,
         )
-    reader = csv.reader(
-        io.StringIO(whole, newline=None), delimiter=text.separator, strict=True
-    )
+    reader = csv.reader(io.StringIO(whole, newline=None), delimiter=text.separator, strict=True)
     rows: list[Row] = []
     try:
         next(reader)

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Protocol
+from typing import TYPE_CHECKING
 
 from tempwitness.model.vocabulary import Place
 from tempwitness.readers.problems import Problems, nearest
 from tempwitness.readers.sheets import Asked
 from tempwitness.units import Unit
 
-__all__ = ["Cells", "Mapped", "Plan", "Said", "plan_columns"]
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from tempwitness.readers.shape import ColumnTable
+
+__all__ = ["Cells", "Plan", "Said", "plan_columns"]
 
 WORDS = ("time", "piece", "place", "point", "probe", "step", "event", "method", "note")
 _LONG = {"temp_f": Unit.F, "temp_c": Unit.C}
@@ -23,23 +27,6 @@ _UNDERSTOOD = (
 _LEAVE_OUT = "leave it out with --ignore-column '{0}' (in a record: ignore = [\"{0}\"])"
 
 
-class Mapped(Protocol):
-    """What a record says of one column."""
-
-    @property
-    def holds(self) -> str | None: ...
-    @property
-    def piece(self) -> str | None: ...
-    @property
-    def place(self) -> Place | None: ...
-    @property
-    def probe(self) -> str | None: ...
-    @property
-    def point(self) -> str | None: ...
-    @property
-    def unit(self) -> Unit | None: ...
-
-
 @dataclass(frozen=True, slots=True)
 class Said:
     """What holds for a whole file where its columns do not say otherwise."""
@@ -49,7 +36,7 @@ class Said:
     probe: str | None = None
     point: str | None = None
     unit: Unit | None = None
-    columns: Mapping[str, Mapped] = field(default_factory=dict)
+    columns: Mapping[str, ColumnTable] = field(default_factory=dict)
     ignore: tuple[str, ...] = ()
 
 
@@ -130,13 +117,7 @@ def _role(name: str, said: Said) -> str:
 def _cells(column: int, name: str, role: str, said: Said) -> Cells | None:
     mapped = said.columns.get(name)
     if mapped is not None and not role:
-        unit = mapped.unit or _ENDINGS.get(name.lower()[-2:]) or said.unit
-        if unit is None:
-            return None
-        return Cells(
-            column, unit, True, mapped.piece or said.piece, mapped.place or said.place,
-            mapped.probe or said.probe, mapped.point or said.point,
-        )  # fmt: skip
+        return _by_record(column, name, mapped, said)
     if role in _LONG:
         return Cells(column, _LONG[role])
     if role == "temp":
@@ -145,21 +126,42 @@ def _cells(column: int, name: str, role: str, said: Said) -> Cells | None:
     return None if mapped is not None else _by_ending(column, name, said)
 
 
+def _by_record(column: int, name: str, mapped: ColumnTable, said: Said) -> Cells | None:
+    unit = mapped.unit or _ENDINGS.get(name.lower()[-2:]) or said.unit
+    if unit is None:
+        return None
+    return Cells(
+        column,
+        unit,
+        wide=True,
+        piece=mapped.piece or said.piece,
+        place=mapped.place or said.place,
+        probe=mapped.probe or said.probe,
+        point=mapped.point or said.point,
+    )
+
+
 def _by_ending(column: int, name: str, said: Said) -> Cells | None:
     unit = _ENDINGS.get(name.lower()[-2:])
     stem = name[:-2].strip("_ ")
     if unit is None or not stem:
         return None
+    piece, place, point = _whose(stem, said)
+    return Cells(column, unit, wide=True, piece=piece, place=place, probe=said.probe, point=point)
+
+
+def _whose(stem: str, said: Said) -> tuple[str | None, Place | None, str | None]:
+    """Piece, place and point in the name of a column: A, surface, A_surface, air, air_left."""
     places = {place.value: place for place in Place}
-    head, _, tail = stem.partition("_")
     if stem.lower() in places:
-        return Cells(column, unit, True, said.piece, places[stem.lower()], said.probe, said.point)
+        return said.piece, places[stem.lower()], said.point
+    head, _, tail = stem.partition("_")
     if head.lower() in ("air", "medium"):
-        return Cells(column, unit, True, None, places[head.lower()], said.probe, tail)
+        return None, places[head.lower()], tail
     piece, _, last = stem.rpartition("_")
     if last.lower() in places:
-        return Cells(column, unit, True, piece, places[last.lower()], said.probe, said.point)
-    return Cells(column, unit, True, stem, said.place, said.probe, said.point)
+        return piece, places[last.lower()], said.point
+    return stem, said.place, said.point
 
 
 def _refuse(name: str, role: str, problems: Problems) -> None:
@@ -168,7 +170,7 @@ def _refuse(name: str, role: str, problems: Problems) -> None:
     elif role == "temp" or not role:
         problems.add(
             f"the column '{name}' does not say its unit",
-            "call it temp_f or temp_c (in a record, unit = \"F\" or \"C\" for the file)",
+            'call it temp_f or temp_c (in a record, unit = "F" or "C" for the file)',
             line=1,
             column=name,
         )

@@ -5,22 +5,25 @@ from __future__ import annotations
 import hashlib
 from dataclasses import dataclass, replace
 from importlib import import_module
-from pathlib import Path
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from tempwitness.errors import InputError, Location
 from tempwitness.model.logs import Channel, Note, Source
 from tempwitness.readers.careful import CarefulSheet, split_rows
 from tempwitness.readers.columns import Plan, Said, plan_columns
 from tempwitness.readers.jobs import Job
-from tempwitness.readers.names import Names
 from tempwitness.readers.problems import Problems
-from tempwitness.readers.sheets import Sheet
-from tempwitness.readers.shape import FileTable
 from tempwitness.readers.sniff import Text, look
 from tempwitness.readers.tables import build
-from tempwitness.readers.timeline import Frame
 from tempwitness.readers.zones import find_zone
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from tempwitness.readers.names import Names
+    from tempwitness.readers.shape import FileTable
+    from tempwitness.readers.sheets import Sheet
+    from tempwitness.readers.timeline import Frame
 
 __all__ = ["TEXT_SUFFIXES", "WORKBOOK_SUFFIXES", "Part", "read_file", "read_rows"]
 

@@ -2,21 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 import numpy as np
 
 from tempwitness.model.logs import Channel, Floats, Note
 from tempwitness.model.vocabulary import Event, Place
 from tempwitness.readers.moments import Column, Moment, parse_moment
-from tempwitness.readers.names import Names
-from tempwitness.readers.problems import Problems
-from tempwitness.readers.shape import NoteTable, ReadingTable
 from tempwitness.readers.timeline import Fold, Frame, day_assumption, place
-from tempwitness.readers.zones import TimeProblem
+from tempwitness.readers.zones import UnplacedTimeError
 from tempwitness.units import Unit
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from tempwitness.readers.names import Names
+    from tempwitness.readers.problems import Problems
+    from tempwitness.readers.shape import NoteTable, ReadingTable
 
 __all__ = ["RECORD", "Placed", "channels", "notes", "times"]
 
@@ -63,7 +66,7 @@ def times(entries: Sequence[_Timed], name: str, frame: Frame, problems: Problems
     )
     try:
         at, local = place(column, frame, fold=[entry.fold for entry in entries])
-    except TimeProblem as wrong:
+    except UnplacedTimeError as wrong:
         problems.stop(wrong.what, wrong.hint, key=f"{name}[{wrong.row + 1}].at")
     said = day_assumption(column, local, lambda row: f"{name}[{row + 1}]")
     return Placed(at, local, bool(len(local)) and not bool(column.dated.any()), said)
@@ -90,14 +93,14 @@ def channels(
         probes.append(names.probe(entry.probe, where, problems, key=f"{key}.probe"))
         rows.setdefault((piece, where, entry.point), []).append(i)
     return [
-        _channel(entries, np.array(sorted(found, key=lambda i: (at[i], i))), at, where, probes)
+        _channel(entries, sorted(found, key=lambda i: (at[i], i)), at, where, probes)
         for where, found in rows.items()
     ]
 
 
 def _channel(
     entries: Sequence[ReadingTable],
-    order: np.ndarray[tuple[int], np.dtype[np.int64]],
+    order: list[int],
     at: Floats,
     where: tuple[str, Place, str],
     probes: Sequence[str],
@@ -110,16 +113,14 @@ def _channel(
         place=where[1],
         point=where[2],
         probe=taken[:1] if len(set(taken)) == 1 else taken,
-        line=(order + 1).astype(np.int64),
+        line=np.array(order, np.int64) + 1,
         at=at[order],
         value=np.array([value for value, _ in temps], np.float64),
         celsius=np.array([unit is Unit.C for _, unit in temps], np.bool_),
     )
 
 
-def notes(
-    entries: Sequence[NoteTable], at: Floats, names: Names, problems: Problems
-) -> list[Note]:
+def notes(entries: Sequence[NoteTable], at: Floats, names: Names, problems: Problems) -> list[Note]:
     """Step notes of the record."""
     found = []
     for i, entry in enumerate(entries):
@@ -137,7 +138,14 @@ def notes(
             event = Event.REMARK
         found.append(
             Note(
-                float(at[i]), entry.step, event, entry.text, entry.piece, entry.method, RECORD, i + 1
+                float(at[i]),
+                entry.step,
+                event,
+                entry.text,
+                entry.piece,
+                entry.method,
+                RECORD,
+                i + 1,
             )
         )
     return found

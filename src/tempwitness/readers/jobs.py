@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from tempwitness.model.logs import Ints
-from tempwitness.model.vocabulary import Place
-from tempwitness.readers.columns import Plan, Said
-from tempwitness.readers.names import Names
-from tempwitness.readers.problems import Problems
 from tempwitness.readers.sheets import Labels, Sheet, no_labels
+
+if TYPE_CHECKING:
+    from tempwitness.model.logs import Ints
+    from tempwitness.model.vocabulary import Place
+    from tempwitness.readers.columns import Plan, Said
+    from tempwitness.readers.names import Names
+    from tempwitness.readers.problems import Problems
 
 __all__ = ["Job", "Whose"]
 

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from importlib import import_module
+from typing import TYPE_CHECKING
 
 from tempwitness.errors import InputError
 from tempwitness.model.lot import Approval, Food, Weighed
-from tempwitness.model.vocabulary import Cut, Form, Species
-from tempwitness.readers.problems import Problems
-from tempwitness.readers.shape import ApprovalTable
+
+if TYPE_CHECKING:
+    from tempwitness.model.vocabulary import Cut, Form, Species
+    from tempwitness.readers.problems import Problems
+    from tempwitness.readers.shape import ApprovalTable
 
 __all__ = ["approvals", "food"]
 

@@ -8,14 +8,18 @@ day in July or in April, and 8:05 may be the evening.
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, time
+from typing import TYPE_CHECKING
 
 import numpy as np
 
-from tempwitness.model.logs import Bools, Floats
 from tempwitness.readers.stamps import parse_column
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from tempwitness.model.logs import Bools, Floats
 
 __all__ = ["DAY", "Column", "Moment", "parse_all", "parse_moment", "start_of"]
 
@@ -24,9 +28,7 @@ _ISO = re.compile(
     r"(?:(\d{4})-(\d{2})-(\d{2})[ T])?(\d{2}):(\d{2})(?::(\d{2})(\.\d+)?)?"
     r"\s?(Z|[+-]\d{2}:?\d{2})?"
 )
-_ACCEPTED = (
-    "write it as 2026-07-04 18:10, optionally with seconds and an offset such as -05:00"
-)
+_ACCEPTED = "write it as 2026-07-04 18:10, optionally with seconds and an offset such as -05:00"
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,11 +94,11 @@ def parse_moment(value: object, pattern: str | None = None) -> Moment:
 
 def _from_match(match: re.Match[str], text: str) -> Moment:
     year, month, day, hour, minute, second, fraction, zone = match.groups()
+    if year is None and zone is not None:
+        raise ValueError(f"'{text}' has an offset but no date; {_ACCEPTED}")
     try:
         clock = time(int(hour), int(minute), int(second or 0))
         seconds = _since_midnight(clock) + float(fraction or 0)
-        if year is None and zone is not None:
-            raise ValueError("an offset needs a date")
         if year is not None:
             seconds += start_of(date(int(year), int(month), int(day)))
     except ValueError as why:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from tempwitness.model.vocabulary import Place
 from tempwitness.readers.problems import Problems, nearest
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
 
 __all__ = ["ONLY_PIECE", "Names"]
 

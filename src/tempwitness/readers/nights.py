@@ -7,14 +7,18 @@ disorder, and is asked for.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from datetime import date
+from typing import TYPE_CHECKING
 
 import numpy as np
 
-from tempwitness.model.logs import Floats, Ints
 from tempwitness.readers.moments import DAY, Column, start_of
-from tempwitness.readers.zones import TimeProblem
+from tempwitness.readers.zones import UnplacedTimeError
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from datetime import date
+
+    from tempwitness.model.logs import Floats, Ints
 
 __all__ = ["NIGHT", "place_on_days", "refuse_loose_list"]
 
@@ -45,7 +49,7 @@ def place_on_days(column: Column, begin: date | None, groups: Sequence[Ints]) ->
 
     Raises
     ------
-    TimeProblem
+    UnplacedTimeError
         If a day is missing, or the order of the rows allows more than one reading.
     """
     if bool(column.dated.all()):
@@ -58,7 +62,7 @@ def place_on_days(column: Column, begin: date | None, groups: Sequence[Ints]) ->
             differ = np.flatnonzero(apart != local[group])
             if len(differ):
                 row = int(group[differ[0]])
-                raise TimeProblem(
+                raise UnplacedTimeError(
                     row,
                     "the rows are sorted by piece and hold clock times only, so the day of this "
                     "one cannot be told",
@@ -86,7 +90,7 @@ def _walk(column: Column, rows: Ints, begin: date | None) -> Floats:
 def _next(clock: float, last: float | None, begin: date | None, row: int) -> float:
     if last is None:
         if begin is None:
-            raise TimeProblem(row, "the time has no date", _NEEDS_DATE)
+            raise UnplacedTimeError(row, "the time has no date", _NEEDS_DATE)
         return start_of(begin) + clock
     here = last // DAY * DAY + clock
     if here >= last:
@@ -94,7 +98,7 @@ def _next(clock: float, last: float | None, begin: date | None, row: int) -> flo
     if last - here > NIGHT:
         return here + DAY
     minutes = round((last - here) / 60)
-    raise TimeProblem(
+    raise UnplacedTimeError(
         row,
         f"the time lies {minutes} min before the entry above it, so its day cannot be told",
         "put the entries in order, or write this time with its date",
@@ -111,7 +115,7 @@ def refuse_loose_list(lists: Sequence[tuple[str, Floats]]) -> None:
 
     Raises
     ------
-    TimeProblem
+    UnplacedTimeError
         Its row is the position of the list among `lists`.
     """
     for i, (name, local) in enumerate(lists):
@@ -122,7 +126,7 @@ def refuse_loose_list(lists: Sequence[tuple[str, Floats]]) -> None:
         last = max(float(o.max()) for o in others)
         early = float(local.max()) + NIGHT < first
         if early and float(local.max()) + DAY <= last + NIGHT:
-            raise TimeProblem(
+            raise UnplacedTimeError(
                 i,
                 f"the {name} entries lie so long before all others that they may belong to the "
                 f"day after",

@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
-from tempwitness.model.logs import Channel
 from tempwitness.model.lot import Probe, ProbeCheck
 from tempwitness.model.vocabulary import Place
 from tempwitness.readers.boiling import boiling_point_c
 from tempwitness.readers.hand import times
-from tempwitness.readers.names import Names
-from tempwitness.readers.problems import Problems
-from tempwitness.readers.shape import CheckTable, ProbeTable
-from tempwitness.readers.timeline import Frame
 from tempwitness.units import Unit, convert, format_degrees
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from tempwitness.model.logs import Channel
+    from tempwitness.readers.names import Names
+    from tempwitness.readers.problems import Problems
+    from tempwitness.readers.shape import CheckTable, ProbeTable
+    from tempwitness.readers.timeline import Frame
 
 __all__ = ["all_probes", "listed_probes"]
 
@@ -98,7 +101,7 @@ def _expected(table: CheckTable, unit: Unit, key: str, problems: Problems) -> fl
     problems.add(
         f"a {table.kind} check does not say what the probe should have shown",
         f"add {needs}, such as "
-        + ("elevation = \"5280 ft\"" if table.kind == "boiling" else "expected = \"140.0 F\""),
+        + ('elevation = "5280 ft"' if table.kind == "boiling" else 'expected = "140.0 F"'),
         key=key,
     )
     return None
@@ -121,15 +124,16 @@ def all_probes(
     units: dict[str, set[Unit]] = {}
     food: set[str] = set()
     for channel in channels:
-        kinds = {Unit.C if c else Unit.F for c in set(channel.celsius.tolist())}
+        kinds = {Unit.C} if bool(channel.celsius.any()) else set()
+        kinds |= set() if bool(channel.celsius.all()) else {Unit.F}
         for probe in set(channel.probe):
             units.setdefault(probe, set()).update(kinds)
             if channel.place is not Place.AIR:
                 food.add(probe)
     found = []
-    for probe, stated in listed.values():
-        seen = units.get(probe.id, set()) | {c.unit for c in probe.checks}
-        found.append(probe if stated or not seen else replace(probe, scale=_scale(seen)))
+    for known, stated in listed.values():
+        seen = units.get(known.id, set()) | {c.unit for c in known.checks}
+        found.append(known if stated or not seen else replace(known, scale=_scale(seen)))
     for name in names.met_probes:
         if name not in listed and name in units:
             reads: Literal["food", "air"] = "food" if name in food else "air"

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from difflib import get_close_matches
-from typing import NoReturn
+from typing import TYPE_CHECKING, NoReturn
 
 from tempwitness.errors import InputError, Location
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
 
 __all__ = ["Problem", "Problems", "nearest"]
 

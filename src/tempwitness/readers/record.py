@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Sequence
 from dataclasses import dataclass, field
 from importlib import import_module
-from pathlib import Path
+from typing import TYPE_CHECKING
 
 from pydantic import ValidationError
 
@@ -22,7 +21,11 @@ from tempwitness.readers.problems import Problems
 from tempwitness.readers.shape import RecordTable
 from tempwitness.readers.timeline import Frame
 from tempwitness.readers.toml import read_table, refuse
-from tempwitness.readers.zones import TimeProblem, find_zone
+from tempwitness.readers.zones import UnplacedTimeError, find_zone
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from pathlib import Path
 
 __all__ = ["read_record"]
 
@@ -122,7 +125,7 @@ def _refuse_loose(placed: dict[str, hand.Placed], problems: Problems) -> None:
     loose = [(name, p.local) for name, p in placed.items() if p.loose]
     try:
         refuse_loose_list(loose)
-    except TimeProblem as wrong:
+    except UnplacedTimeError as wrong:
         problems.stop(wrong.what, wrong.hint, key=f"{loose[wrong.row][0]}[1].at")
 
 

@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 import numpy as np
 
 from tempwitness.model.logs import Bools, Floats, Note
 from tempwitness.model.vocabulary import Event, StageName
-from tempwitness.readers.jobs import Job, Whose
 from tempwitness.readers.words import word
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from tempwitness.readers.jobs import Job, Whose
 
 __all__ = ["read_remarks"]
 
@@ -99,9 +102,7 @@ def _check_method(
         )
 
 
-def _known(
-    job: Job, role: str, text: str, kind: type[Word], what: str, line: int
-) -> Word | None:
+def _known(job: Job, role: str, text: str, kind: type[Word], what: str, line: int) -> Word | None:
     try:
         return word(text, kind, what)
     except ValueError as why:

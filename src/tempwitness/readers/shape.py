@@ -33,13 +33,13 @@ __all__ = [
 def _clock(value: object) -> object:
     if isinstance(value, dt.datetime | dt.time) or (isinstance(value, str) and value.strip()):
         return value
-    raise ValueError("a time is wanted here, such as \"2026-07-04 18:10\"")
+    raise ValueError('a time is wanted here, such as "2026-07-04 18:10"')
 
 
 def _forms(value: object) -> tuple[Form, ...]:
     words = value if isinstance(value, list | tuple) else [value]
     if not words:
-        raise ValueError("an empty list says nothing; write \"intact\" or what was done to it")
+        raise ValueError('an empty list says nothing; write "intact" or what was done to it')
     forms = tuple(word(w, Form, "form of food") for w in words)
     if Form.INTACT in forms and len(set(forms)) > 1:
         raise ValueError("food cannot be intact and something else at once")
@@ -48,7 +48,8 @@ def _forms(value: object) -> tuple[Form, ...]:
 
 def _facts(value: object) -> dict[str, str]:
     if not isinstance(value, dict):
-        raise ValueError("a table of facts is wanted here, such as cured = \"no\"")
+        # Not a TypeError: pydantic gathers faults of what a person wrote as ValueError.
+        raise ValueError("a table of facts is wanted, such as cured = 'no'")  # noqa: TRY004
     return {str(key): _fact(str(key), answer) for key, answer in value.items()}
 
 
@@ -58,7 +59,9 @@ def _fact(key: str, answer: object) -> str:
             f"'{key}' is not a fact that any code asks for{nearest(key, FACTS)}; known are "
             f"{', '.join(FACTS)}"
         )
-    text = {True: "yes", False: "no"}.get(answer, str(answer)) if isinstance(answer, bool) else answer
+    text = (
+        {True: "yes", False: "no"}.get(answer, str(answer)) if isinstance(answer, bool) else answer
+    )
     known = FACTS[key]
     if known and text not in known:
         raise ValueError(f"{key} = '{text}' is not an answer; known are {', '.join(known)}")

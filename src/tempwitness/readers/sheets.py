@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 import numpy as np
-from numpy.typing import NDArray
 
-from tempwitness.model.logs import Bools, Floats, Ints
-from tempwitness.units import Unit
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    from tempwitness.model.logs import Bools, Floats, Ints
+    from tempwitness.units import Unit
 
 __all__ = ["Asked", "Labels", "Numbers", "Sheet", "no_labels"]
 
@@ -31,7 +33,7 @@ class Labels:
 
     def at(self, row: int) -> str:
         """Word of a row."""
-        return self.names[self.codes[row]]
+        return self.names[int(self.codes[row])]
 
 
 @dataclass(frozen=True, slots=True, eq=False)

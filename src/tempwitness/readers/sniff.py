@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import csv
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from tempwitness.readers.problems import Problems
+if TYPE_CHECKING:
+    from tempwitness.readers.problems import Problems
 
 __all__ = ["SEPARATORS", "Text", "look"]
 
@@ -50,7 +52,7 @@ def look(raw: bytes, problems: Problems) -> Text:
             "the file is not UTF-8 text (it looks like UTF-16 or a binary file)",
             "save it as CSV in UTF-8, or as .xlsx if it is a workbook",
         )
-    first = data.split(b"\n", 1)[0].split(b"\r", 1)[0]
+    first = data[: data.find(b"\n") % (len(data) + 1)].split(b"\r", 1)[0]
     try:
         line = first.decode("utf-8")
     except UnicodeDecodeError:

@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
 
-from tempwitness.model.logs import Bools, Floats, Ints
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from tempwitness.model.logs import Bools, Floats
 
 __all__ = ["parse_column"]
 
 _Bytes = NDArray[np.uint8]
+_Whole = NDArray[np.int32]
 _WORTH = 64
-_DAYS = np.array([0, 31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31], dtype=np.int64)
+_DAYS = np.array([0, 31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31], dtype=np.int32)
 _TO_MINUTE = 16
 _TO_SECOND = 19
 
@@ -70,7 +74,7 @@ def _seconds(table: _Bytes, used: int) -> Floats | None:
     digits = table[:, at] - np.uint8(ord("0"))
     if bool((digits > 9).any()):
         return None
-    d = digits.astype(np.int64).T
+    d = np.ascontiguousarray(digits.T).astype(np.int32)
     year = d[0] * 1000 + d[1] * 100 + d[2] * 10 + d[3]
     pairs = [d[i] * 10 + d[i + 1] for i in range(4, len(at), 2)]
     month, day, hour, minute = pairs[:4]
@@ -79,21 +83,22 @@ def _seconds(table: _Bytes, used: int) -> Floats | None:
         return None
     if int(hour.max()) > 23 or int(minute.max()) > 59 or int(second.max()) > 59:
         return None
-    days = _days_from_civil(year, month, day)
-    return (days * 86400 + hour * 3600 + minute * 60 + second).astype(np.float64)
+    days = _days_from_civil(year, month, day).astype(np.float64)
+    seconds: Floats = days * 86400.0 + (hour * 3600 + minute * 60 + second)
+    return seconds
 
 
-def _in_range(year: Ints, month: Ints, day: Ints) -> Bools:
+def _in_range(year: _Whole, month: _Whole, day: _Whole) -> Bools:
     known = (month >= 1) & (month <= 12) & (year >= 1)
     leap = (year % 4 == 0) & ((year % 100 != 0) | (year % 400 == 0))
     longest = _DAYS[np.clip(month, 0, 12)] + (leap & (month == 2))
     return np.asarray(known & (day >= 1) & (day <= longest))
 
 
-def _days_from_civil(year: Ints, month: Ints, day: Ints) -> Ints:
+def _days_from_civil(year: _Whole, month: _Whole, day: _Whole) -> _Whole:
     """Days since 1970-01-01 in the Gregorian calendar, counted from March so that leap days end."""
     y = year - (month <= 2)
     from_march = (month + 9) % 12
     leap_days = y // 4 - y // 100 + y // 400
-    days: Ints = y * 365 + leap_days + (153 * from_march + 2) // 5 + day - 1 - 719468
+    days: _Whole = y * 365 + leap_days + (153 * from_march + 2) // 5 + day - 1 - 719468
     return days

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import io
 import warnings
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 import pandas as pd
 
-from tempwitness.model.logs import Bools, Floats, Ints
 from tempwitness.readers.sheets import Asked, Labels, Numbers
-from tempwitness.readers.sniff import Text
+
+if TYPE_CHECKING:
+    from tempwitness.model.logs import Bools, Floats, Ints
+    from tempwitness.readers.sniff import Text
 
 __all__ = ["SwiftSheet", "read_swiftly"]
 
@@ -24,18 +26,14 @@ class SwiftSheet:
 
     def __init__(self, frame: pd.DataFrame, lines: Ints) -> None:
         self._frame = frame
+        self._labels: dict[int, Labels] = {}
         self.lines = lines
 
     def labels(self, column: int) -> Labels:
         """Column of words."""
-        found = self._frame[column].array
-        names = [str(name).strip() for name in found.categories]
-        codes = np.asarray(found.codes)
-        if len(set(names)) < len(names):
-            known: dict[str, int] = {}
-            moved = np.array([known.setdefault(n, len(known)) for n in names], np.int64)
-            return Labels(moved[codes], list(known))
-        return Labels(codes, names)
+        if column not in self._labels:
+            self._labels[column] = _labels(self._frame, column)
+        return self._labels[column]
 
     def numbers(self, column: int) -> Numbers:
         """Column of temperatures."""
@@ -58,21 +56,24 @@ def read_swiftly(text: Text, asked: Asked) -> SwiftSheet | None:
     if ends != len(frame) + 1:
         return None
     lines = np.arange(2, len(frame) + 2)
-    kept = _kept(frame, asked)
-    if not bool(kept.all()):
-        frame, lines = frame[kept], lines[kept]
+    empty = _empty(frame, asked)
+    if bool(empty.any()):
+        frame, lines = frame[~empty], lines[~empty]
     return SwiftSheet(frame, lines)
 
 
 def _parse(text: Text, asked: Asked) -> pd.DataFrame | None:
     # All columns are read: with a choice of columns the parser drops surplus cells without a word.
+    # It works in chunks, which is quicker than one run here.
     wide = len(text.header)
-    kinds: dict[int, Any] = dict.fromkeys(range(wide), "category")
-    kinds |= {column: np.float64 for column, _ in asked.numbers}
+    numbers = [column for column, _ in asked.numbers]
+    kinds: dict[Any, str] = dict.fromkeys(range(wide), "category")
+    kinds |= dict.fromkeys(numbers, "float64")
+    empty: dict[Any, list[str]] = {column: [""] for column in numbers}
     with warnings.catch_warnings():
         warnings.simplefilter("error")
         try:
-            return pd.read_csv(
+            frame: pd.DataFrame = pd.read_csv(
                 io.BytesIO(text.data),
                 sep=text.separator,
                 engine="c",
@@ -81,25 +82,36 @@ def _parse(text: Text, asked: Asked) -> pd.DataFrame | None:
                 index_col=False,
                 dtype=kinds,
                 keep_default_na=False,
-                na_values={column: [""] for column, _ in asked.numbers},
+                na_values=empty,
                 skip_blank_lines=False,
                 encoding="utf-8",
             )
         except (ValueError, pd.errors.ParserWarning):
             return None
+    return frame
 
 
 def _finite(frame: pd.DataFrame, asked: Asked) -> bool:
     return not any(bool(np.isinf(frame[c].to_numpy(np.float64)).any()) for c, _ in asked.numbers)
 
 
-def _kept(frame: pd.DataFrame, asked: Asked) -> Bools:
-    """Rows that are not wholly empty."""
+def _labels(frame: pd.DataFrame, column: int) -> Labels:
+    found: Any = frame[column].array
+    names = [str(name).strip() for name in found.categories.to_numpy(object).tolist()]
+    codes = np.asarray(found.codes)
+    if len(set(names)) == len(names):
+        return Labels(codes, names)
+    known: dict[str, int] = {}
+    moved = np.array([known.setdefault(name, len(known)) for name in names], np.int64)
+    return Labels(moved[codes], list(known))
+
+
+def _empty(frame: pd.DataFrame, asked: Asked) -> Bools:
+    """Rows of which no cell is filled."""
     empty = np.ones(len(frame), np.bool_)
-    for column in asked.words:
-        found = frame[column].array
-        blank = np.array([str(name).strip() == "" for name in found.categories], np.bool_)
-        empty &= blank[np.asarray(found.codes)] if len(blank) else True
     for column, _ in asked.numbers:
         empty &= np.isnan(frame[column].to_numpy(np.float64))
-    return ~empty
+    if bool(empty.any()):
+        for column in asked.words:
+            empty &= _labels(frame, column).blank()
+    return empty

@@ -2,23 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
-from numpy.typing import NDArray
 
 from tempwitness.model.logs import Bools, Channel, Floats, Ints, Note
 from tempwitness.model.vocabulary import Place
-from tempwitness.readers.columns import Cells
 from tempwitness.readers.jobs import Job, Whose
 from tempwitness.readers.moments import Column, parse_all
 from tempwitness.readers.remarks import read_remarks
 from tempwitness.readers.sheets import Labels, Numbers
 from tempwitness.readers.timeline import Frame, day_assumption, place
 from tempwitness.readers.words import word
-from tempwitness.readers.zones import TimeProblem
+from tempwitness.readers.zones import UnplacedTimeError
 from tempwitness.units import Unit
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from tempwitness.readers.columns import Cells
 
 __all__ = ["Built", "build"]
 
@@ -49,7 +52,7 @@ def build(job: Job, frame: Frame) -> Built:
         return Built((), (), ("the file holds no rows",))
     try:
         at, local = place(column, frame, groups=[g.rows for g in groups])
-    except TimeProblem as wrong:
+    except UnplacedTimeError as wrong:
         line = int(job.sheet.lines[wrong.row])
         job.problems.stop(wrong.what, wrong.hint, line=line, column=job.column("time"))
     blank = np.ones(len(at), np.bool_)
@@ -86,9 +89,8 @@ def _times(job: Job) -> Column:
 def _groups(job: Job) -> list[Whose]:
     """Rows of each point, by the words of the row or else what was said of the file."""
     pieces, places, points = (job.words(role) for role in ("piece", "place", "point"))
-    key = _combined(pieces, places, points)
     found: dict[tuple[str, Place, str], list[Ints]] = {}
-    for rows in _rows_by(key):
+    for rows in _rows_by(pieces, places, points):
         first = int(rows[0])
         line = int(job.sheet.lines[first])
         where = _place(job, places.at(first), line)
@@ -117,21 +119,18 @@ def _place(job: Job, text: str, line: int) -> Place:
         return Place.CORE
 
 
-def _combined(*columns: Labels) -> NDArray[np.integer]:
+def _rows_by(*columns: Labels) -> list[Ints]:
+    """Rows that bear the same words, in the order in which they first appear."""
     wide = [c for c in columns if len(c.names) > 1]
-    if not wide:
-        return columns[0].codes
-    key = wide[0].codes
-    for column in wide[1:]:
-        key = key.astype(np.int64) * len(column.names) + column.codes
-    return key
-
-
-def _rows_by(key: NDArray[np.integer]) -> Iterator[Ints]:
-    """Rows of each key, the keys in the order in which they appear."""
-    present = np.flatnonzero(np.bincount(key.astype(np.intp, copy=False))) if len(key) else []
-    found = [np.flatnonzero(key == k) for k in present]
-    yield from sorted(found, key=lambda rows: int(rows[0]))
+    if len(wide) < 2:
+        labels = wide[0] if wide else columns[0]
+        found = [np.flatnonzero(labels.codes == code) for code in range(len(labels.names))]
+    else:
+        key = np.zeros(len(wide[0].codes), np.int64)
+        for labels in wide:
+            key = key * len(labels.names) + labels.codes
+        found = [np.flatnonzero(key == k) for k in np.unique(key).tolist()]
+    return sorted((rows for rows in found if len(rows)), key=lambda rows: int(rows[0]))
 
 
 def _long(
@@ -155,9 +154,7 @@ def _long(
     return channels
 
 
-def _merged(
-    job: Job, cells: Sequence[Cells], values: dict[int, Numbers]
-) -> tuple[Numbers, Bools]:
+def _merged(job: Job, cells: Sequence[Cells], values: dict[int, Numbers]) -> tuple[Numbers, Bools]:
     """One column of temperatures out of one for each unit."""
     first = values[cells[0].column]
     celsius = np.full(len(first.value), cells[0].unit is Unit.C)

@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from datetime import date
-from typing import Literal
-from zoneinfo import ZoneInfo
+from typing import TYPE_CHECKING, Literal
 
 import numpy as np
 
-from tempwitness.model.logs import Floats, Ints
 from tempwitness.readers.moments import DAY, Column
 from tempwitness.readers.nights import place_on_days
-from tempwitness.readers.zones import TimeProblem, to_utc
+from tempwitness.readers.zones import UnplacedTimeError, to_utc
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+    from datetime import date
+    from zoneinfo import ZoneInfo
+
+    from tempwitness.model.logs import Floats, Ints
 
 __all__ = ["Frame", "day_assumption", "place"]
 
@@ -54,7 +57,7 @@ def place(
 
     Raises
     ------
-    tempwitness.readers.zones.TimeProblem
+    tempwitness.readers.zones.UnplacedTimeError
         If one of them cannot be placed.
     """
     local = place_on_days(column, frame.begin, groups)
@@ -70,8 +73,8 @@ def place(
         alone = [np.array([i]) for i in range(len(bare))]
         try:
             at[bare] = to_utc(local[bare], frame.zone, fold=some, groups=alone)
-        except TimeProblem as problem:
-            raise TimeProblem(int(bare[problem.row]), problem.what, problem.hint) from None
+        except UnplacedTimeError as problem:
+            raise UnplacedTimeError(int(bare[problem.row]), problem.what, problem.hint) from None
     return at, local
 
 

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Iterable, Mapping
-from pathlib import Path
-from typing import Any, get_args
+from typing import TYPE_CHECKING, Any, get_args
 
 from pydantic import BaseModel, ValidationError
 
 from tempwitness.errors import InputError, Location
 from tempwitness.readers.problems import Problems, nearest
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+    from pathlib import Path
 
 __all__ = ["read_table", "refuse"]
 
@@ -86,11 +88,16 @@ def refuse(error: ValidationError, model: type[BaseModel], raw: bytes, file: str
 
 
 def _what(
-    kind: str, message: str, loc: tuple[int | str, ...], model: type[BaseModel], ctx: Mapping[str, Any]
+    kind: str,
+    message: str,
+    loc: tuple[int | str, ...],
+    model: type[BaseModel],
+    ctx: Mapping[str, Any],
 ) -> str:
     if kind == "extra_forbidden":
         known = _keys_beside(model, loc)
-        return f"this key is not known here{nearest(str(loc[-1]), known)}; known are {', '.join(known)}"
+        close = nearest(str(loc[-1]), known)
+        return f"this key is not known here{close}; known are {', '.join(known)}"
     if kind == "value_error":
         return message.removeprefix("Value error, ")
     if kind == "literal_error":

@@ -51,7 +51,8 @@ def temperature(value: object) -> tuple[float, Unit]:
     (58.9, <Unit.C: 'C'>)
     """
     if isinstance(value, int | float):
-        raise ValueError(f"{value} has no unit; write it as '{value} F' or '{value} C'")
+        # Not a TypeError: what a person wrote is wrong, not what a programmer passed.
+        raise ValueError(f'{value} has no unit; write "{value} F" or "{value} C"')  # noqa: TRY004
     text = str(value).strip().replace("℉", "°F").replace("℃", "°C")
     match = _TEMPERATURE.fullmatch(text)
     if match is None:

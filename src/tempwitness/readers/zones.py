@@ -6,23 +6,26 @@ order of the rows when both runs are there. Otherwise it is asked for; nothing i
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
+from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
 import numpy as np
 
-from tempwitness.model.logs import Bools, Floats, Ints
+if TYPE_CHECKING:
+    from collections.abc import Sequence
 
-__all__ = ["TimeProblem", "find_zone", "to_utc"]
+    from tempwitness.model.logs import Bools, Floats, Ints
+
+__all__ = ["UnplacedTimeError", "find_zone", "to_utc"]
 
 # Zones change their offset months apart; a quarter of a day never holds two changes.
 _STEP = 21600.0
 _MARGIN = 172800.0
 
 
-class TimeProblem(ValueError):
+class UnplacedTimeError(ValueError):
     """A time that cannot be placed: which row, why, and what would settle it."""
 
     def __init__(self, row: int, what: str, hint: str) -> None:
@@ -108,7 +111,7 @@ def to_utc(
 
     Raises
     ------
-    TimeProblem
+    UnplacedTimeError
         If a time does not exist or comes twice and nothing settles which is meant.
     """
     if not len(local):
@@ -134,7 +137,7 @@ def to_utc(
 def _refuse_skipped(local: Floats, skipped: Bools, zone: ZoneInfo) -> None:
     if bool(skipped.any()):
         row = int(np.flatnonzero(skipped)[0])
-        raise TimeProblem(
+        raise UnplacedTimeError(
             row,
             f"{_face(local[row])} did not exist in {zone.key}: the clocks were put forward over it",
             "write the time with its offset from UTC, such as -05:00, or correct the clock time",
@@ -142,7 +145,12 @@ def _refuse_skipped(local: Floats, skipped: Bools, zone: ZoneInfo) -> None:
 
 
 def _choose(
-    local: Floats, twice: Bools, *, fold: Sequence[str | None], groups: Sequence[Ints], zone: ZoneInfo
+    local: Floats,
+    twice: Bools,
+    *,
+    fold: Sequence[str | None],
+    groups: Sequence[Ints],
+    zone: ZoneInfo,
 ) -> Bools:
     """Rows that mean the second run of a repeated hour."""
     second = np.zeros(len(local), np.bool_)
@@ -156,11 +164,11 @@ def _choose(
         split = _split(local, open_rows, group)
         if split is None:
             row = int(open_rows[0])
-            raise TimeProblem(
+            raise UnplacedTimeError(
                 row,
                 f"{_face(local[row])} came twice in {zone.key} when the clocks were put back, and "
                 f"the order of the rows does not tell which is meant",
-                "say fold = \"first\" or fold = \"second\" (before or after the clocks were put "
+                'say fold = "first" or fold = "second" (before or after the clocks were put '
                 "back; --fold on the command line), or write times with their offset from UTC",
             )
         second[open_rows[split:]] = True

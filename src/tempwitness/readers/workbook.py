@@ -1,0 +1,95 @@
+"""A sheet of a workbook, turned into the text that its CSV export would hold."""
+
+from __future__ import annotations
+
+import csv
+import io
+from datetime import date, datetime, time, timedelta
+from typing import TYPE_CHECKING
+
+from tempwitness.readers.sniff import Text
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from tempwitness.readers.problems import Problems
+
+__all__ = ["as_text"]
+
+
+def as_text(raw: bytes, sheet: str | None, problems: Problems) -> Text:
+    """Read a sheet by the cells' stored values; formulas are not computed.
+
+    Parameters
+    ----------
+    raw : bytes
+        The workbook.
+    sheet : str, optional
+        Name of the sheet; may be left out if the workbook has only one.
+    problems : Problems
+
+    Raises
+    ------
+    InputError
+        If the reader for workbooks is not installed, the file is none, or the sheet is not plain.
+    """
+    try:
+        from python_calamine import CalamineError, CalamineWorkbook  # noqa: PLC0415 - an extra
+    except ImportError:
+        problems.stop(
+            "workbooks need a reader that is not installed",
+            'run: pip install "tempwitness[excel]" – or save the sheet as CSV',
+        )
+    try:
+        book = CalamineWorkbook.from_filelike(io.BytesIO(raw))
+        name = _sheet(book.sheet_names, sheet, problems)
+        rows = book.get_sheet_by_name(name).to_python(skip_empty_area=False)
+    except CalamineError as why:
+        problems.stop(f"the workbook cannot be read ({why})", "save it again as .xlsx, or as CSV")
+    if not rows or not any(str(cell).strip() for cell in rows[0]):
+        problems.stop(
+            f"the sheet '{name}' has no header in its first row",
+            "begin it with the names of the columns, such as time, temp_f, piece",
+            line=1,
+        )
+    return _text(rows)
+
+
+def _sheet(names: Sequence[str], wanted: str | None, problems: Problems) -> str:
+    if wanted is None and len(names) == 1:
+        return names[0]
+    if wanted in names and wanted is not None:
+        return wanted
+    what = "it is not said which sheet is meant" if wanted is None else f"no sheet '{wanted}'"
+    problems.stop(
+        f"{what}; the workbook has {', '.join(names)}",
+        'name it in a record (sheet = "…" under [[file]]), or keep only one sheet',
+    )
+
+
+def _text(rows: Sequence[Sequence[object]]) -> Text:
+    header = [str(cell).strip() for cell in rows[0]]
+    while header and not header[-1]:
+        header.pop()
+    out = io.StringIO()
+    writer = csv.writer(out, delimiter="\t", lineterminator="\n")
+    writer.writerow(header)
+    for row in rows[1:]:
+        writer.writerow([_cell(cell) for cell in row])
+    return Text(out.getvalue().encode("utf-8"), "\t", tuple(header))
+
+
+def _cell(value: object) -> str:
+    if isinstance(value, datetime):
+        return _to_second(value).isoformat(" ")
+    if isinstance(value, time):
+        return _to_second(datetime.combine(date(2000, 1, 1), value)).time().isoformat()
+    if isinstance(value, float) and value.is_integer():
+        return str(int(value))
+    return str(value).replace("\n", " ").replace("\r", " ")
+
+
+def _to_second(value: datetime) -> datetime:
+    """Undo the rounding of a day's fraction, which leaves a few microseconds."""
+    whole = (value + timedelta(milliseconds=1)).replace(microsecond=0)
+    return whole if abs(whole - value) <= timedelta(milliseconds=1) else value
