@@ -52,6 +52,17 @@ class _LazyGroup(click.Group):
         command: click.Command = getattr(module, cmd_name)
         return command
 
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        if args[0] not in _COMMANDS and not args[0].startswith("-"):
+            from difflib import get_close_matches  # noqa: PLC0415 - only a mistake needs it
+
+            near = get_close_matches(args[0], _COMMANDS, n=1)
+            hint = f"Did you mean '{near[0]}'?" if near else f"Commands: {', '.join(_COMMANDS)}."
+            raise click.UsageError(f"No such command '{args[0]}'. {hint}", ctx)
+        return super().resolve_command(ctx, args)
+
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         del ctx
         with formatter.section("Commands"):
@@ -90,34 +101,33 @@ def _run(arguments: Sequence[str] | None) -> int:
             prog_name="tempwitness",
             standalone_mode=False,
         )
-    except click.exceptions.NoArgsIsHelpError as error:
-        click.echo(error.format_message(), err=True)
+    except (click.ClickException, TempwitnessError, OSError) as error:
+        _say(error)
         return ExitCode.COULD_NOT_RUN
-    except click.ClickException as error:
-        error.show()
+    except SystemExit:
+        # So click leaves, quietly, when the reader of the output went away. Its own status 1
+        # would say "not met"; an answer that was not read to its end is none.
         return ExitCode.COULD_NOT_RUN
-    except TempwitnessError as error:
-        click.echo(f"tempwitness: {error}", err=True)
-        return ExitCode.COULD_NOT_RUN
-    except BrokenPipeError:
-        # The reader went away: leave quietly, and keep Python from flushing into the void.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return ExitCode.MET
     except (click.Abort, KeyboardInterrupt):
         click.echo("tempwitness: interrupted", err=True)
         return ExitCode.INTERRUPTED
-    except OSError as error:
-        click.echo(f"tempwitness: {error.filename or ''}: {error.strerror or error}", err=True)
-        return ExitCode.COULD_NOT_RUN
-    except Exception:
+    except Exception as error:
         if os.environ.get("TEMPWITNESS_DEBUG"):
             raise
-        kind, error_, _trace = sys.exc_info()
-        name = "" if kind is None else kind.__name__
         click.echo(
-            f"tempwitness: internal error ({name}: {error_}). Nothing was judged. Please report "
-            "it; TEMPWITNESS_DEBUG=1 prints the details.",
+            f"tempwitness: internal error ({type(error).__name__}: {error}). Nothing was judged. "
+            "Please report it; TEMPWITNESS_DEBUG=1 prints the details.",
             err=True,
         )
         return ExitCode.INTERNAL_ERROR
     return result if isinstance(result, int) else ExitCode.MET
+
+
+def _say(error: click.ClickException | TempwitnessError | OSError) -> None:
+    if isinstance(error, click.ClickException):
+        error.show()
+    elif isinstance(error, OSError):
+        where = f"{error.filename}: " if error.filename else ""
+        click.echo(f"tempwitness: {where}{error.strerror or error}", err=True)
+    else:
+        click.echo(f"tempwitness: {error}", err=True)
