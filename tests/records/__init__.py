@@ -1,0 +1,1 @@
+"""Every story of sample_records, from its files to its papers."""
