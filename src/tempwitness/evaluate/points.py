@@ -41,8 +41,13 @@ def _rank(outcome: Outcome) -> int:
 
 
 def _near(trace: Trace, case: Case) -> bool:
-    """Whether the trace has readings on, or on both sides of, the stage."""
-    return bool(trace.at[0] <= case.stage.end and trace.at[-1] >= case.stage.start)
+    """Whether the trace has readings on, or on both sides of, the stage.
+
+    A first reading just at the stage's end speaks of the stage that begins there, if one does.
+    """
+    first, stage = float(trace.at[0]), case.stage
+    at_end = first == stage.end and (case.following is None or stage.start == stage.end)
+    return (first < stage.end or at_end) and float(trace.at[-1]) >= stage.start
 
 
 def _nothing_read(case: Case, point: Point) -> Outcome:
