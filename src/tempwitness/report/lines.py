@@ -2,18 +2,14 @@
 
 from __future__ import annotations
 
-import re
 import textwrap
 from dataclasses import dataclass, field
 
 from tempwitness.model.vocabulary import Verdict
-from tempwitness.report.wording import plain, verdict_word
+from tempwitness.report.wording import BOUND, bound, plain, verdict_word
 
 __all__ = ["NARROWEST", "Lines"]
 
-# A figure stays on one line with its unit.
-_FIGURE = re.compile(r"(?<=\d) (?=(?:°[FC]|h|min|s|d|lb|kg)\b)")
-_BOUND = "\u00a0"
 
 NARROWEST = 24
 
@@ -73,13 +69,13 @@ class Lines:
         pad = " " * min(indent, self.width // 4)
         behind = pad + " " * (len(bullet) or hang)
         wrapped = textwrap.wrap(
-            _FIGURE.sub(_BOUND, plain(text)),
+            bound(plain(text)),
             self.width,
             initial_indent=pad + bullet,
             subsequent_indent=behind,
             break_on_hyphens=False,
         )
-        self.done.extend(line.replace(_BOUND, " ") for line in wrapped)
+        self.done.extend(line.replace(BOUND, " ") for line in wrapped)
 
     def verdict(self, verdict: Verdict, text: str, *, indent: int = 0) -> None:
         """Write a paragraph that begins with a verdict."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections import Counter
 from typing import TYPE_CHECKING
@@ -15,11 +16,13 @@ if TYPE_CHECKING:
 
 __all__ = [
     "BASIS",
+    "BOUND",
     "CONFIRMED",
     "MEANING",
     "WEIGHT",
     "WORST_FIRST",
     "action_words",
+    "bound",
     "by_urgency",
     "code_line",
     "counts",
@@ -34,6 +37,9 @@ __all__ = [
     "subject",
     "verdict_word",
 ]
+
+BOUND = "\u00a0"
+_FIGURE = re.compile(r"(?<=\d) (?=(?:°[FC]|h|min|s|d|lb|kg)\b)")
 
 WORST_FIRST = (
     Verdict.NOT_MET,
@@ -94,6 +100,11 @@ def plain(text: str) -> str:
     if joined.isascii() and joined.isprintable():
         return joined
     return "".join(c if _harmless(c) else "\ufffd" for c in joined)
+
+
+def bound(text: str) -> str:
+    """Put a space that does not break between every figure and its unit."""
+    return _FIGURE.sub(BOUND, text)
 
 
 def _harmless(character: str) -> bool:
@@ -169,15 +180,21 @@ def by_urgency(findings: Iterable[Finding]) -> list[Finding]:
 
 def left_out(evaluation: Evaluation) -> list[tuple[str, str, str, str]]:
     """Return what does not apply, once for all pieces: title, stages and pieces, why, section."""
-    places: dict[tuple[str, str, str], list[str]] = {}
+    places: dict[tuple[str, str, str], dict[str, list[str]]] = {}
     for finding in evaluation.findings:
         if finding.verdict is Verdict.NOT_APPLICABLE:
-            key = (finding.title, finding.reason, finding.citation)
-            places.setdefault(key, []).append(subject(finding))
+            stages = places.setdefault((finding.title, finding.reason, finding.citation), {})
+            stage = stage_words(finding.stage) or "the lot"
+            stages.setdefault(stage, []).append(finding.piece)
     return [
-        (title, "; ".join(dict.fromkeys(where)), reason, citation)
-        for (title, reason, citation), where in places.items()
+        (title, "; ".join(_where(s, p) for s, p in stages.items()), reason, citation)
+        for (title, reason, citation), stages in places.items()
     ]
+
+
+def _where(stage: str, pieces: list[str]) -> str:
+    named = ", ".join(plain(piece) for piece in dict.fromkeys(pieces) if piece)
+    return f"{stage}: {named}" if named else stage
 
 
 def counts(evaluation: Evaluation) -> list[tuple[Verdict, int]]:

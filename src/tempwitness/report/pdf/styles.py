@@ -12,6 +12,7 @@ from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import CondPageBreak, Flowable, Paragraph, Table, TableStyle
 
 from tempwitness.report.pdf.fonts import BOLD, REGULAR, drawable, text_width
+from tempwitness.report.wording import bound
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -61,7 +62,7 @@ COUNT_NAME = ParagraphStyle("count name", parent=SMALL, alignment=TA_CENTER)
 
 def words(text: str, style: ParagraphStyle = BODY) -> Paragraph:
     """Set a text as a paragraph; whatever looks like markup in it is printed as it stands."""
-    return Paragraph(escape(drawable(text), quote=False), style)
+    return Paragraph(escape(bound(drawable(text)), quote=False), style)
 
 
 def title(text: str) -> list[Flowable]:
@@ -154,4 +155,4 @@ def _cell(content: str | Flowable, width: float) -> str | Flowable:
     line = drawable(content)
     if text_width(line, SMALL_SIZE) <= width - 2 * _PAD - 0.5:
         return line
-    return Paragraph(escape(line, quote=False), SMALL)
+    return Paragraph(escape(bound(line), quote=False), SMALL)
