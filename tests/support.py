@@ -131,10 +131,19 @@ def staged(
     return stage(correct(qualify(raw)))
 
 
-def judge(log: StagedLog, *, asked: float = LATER, code: Code | None = None) -> Evaluation:
+def judge(
+    log: StagedLog,
+    *,
+    asked: float = LATER,
+    code: Code | None = None,
+    intervals: Mapping[StageName, float] | None = None,
+) -> Evaluation:
     """Evaluate a staged log under the Food Code unless told otherwise."""
     return evaluate(
-        log, code or load_code(FOOD_CODE), intervals=monitoring_intervals(), asked=asked
+        log,
+        code or load_code(FOOD_CODE),
+        intervals=intervals or monitoring_intervals(),
+        asked=asked,
     )
 
 
@@ -151,9 +160,7 @@ def found(evaluation: Evaluation, requirement: str, *, stage_number: int | None 
     return applying[0]
 
 
-def verdict(
-    requirement: str, readings: Readings, steps: Sequence[Note], **lot: object
-) -> str:
+def verdict(requirement: str, readings: Readings, steps: Sequence[Note], **lot: object) -> str:
     """Verdict of one requirement for one trace of core readings in °F."""
     log = staged([channel(readings)], steps, **lot)  # type: ignore[arg-type]
     return found(judge(log), requirement).verdict.value
