@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import os
+from dataclasses import replace
 from enum import StrEnum
 from importlib import import_module
-from typing import TYPE_CHECKING, TypeVar
+from pathlib import Path
+from typing import TypeVar
 
 from tempwitness.errors import InputError, Location
 from tempwitness.model.logs import RawLog
@@ -20,9 +23,6 @@ from tempwitness.readers.problems import Problems
 from tempwitness.readers.timeline import Frame
 from tempwitness.readers.words import weighed, word
 from tempwitness.readers.zones import find_zone
-
-if TYPE_CHECKING:
-    from pathlib import Path
 
 __all__ = ["read_any", "read_bare"]
 
@@ -59,15 +59,24 @@ def read_any(path: Path, options: BareOptions | None = None) -> RawLog:
         If it cannot be understood, or if a bare file comes without what it needs.
     """
     if path.suffix.lower() == ".toml":
-        if options is not None:
-            raise InputError(
-                "a record says itself what the lot is; options for bare files do not go with it",
-                location=Location(str(path)),
-                hint="write them into the record, or leave them out",
-            )
         found: RawLog = import_module("tempwitness.readers.record").read_record(path)
-        return found
+        return found if options is None else _beside(found, path, options)
     return read_bare(path, options or BareOptions())
+
+
+def _beside(log: RawLog, path: Path, options: BareOptions) -> RawLog:
+    """Further codes and local changes may be asked for beside a record; all else it says itself."""
+    if replace(options, also=(), overrides=()) != BareOptions():
+        raise InputError(
+            "a record says itself what the lot is; of these options only --also and --override "
+            "go with one",
+            location=Location(str(path)),
+            hint="write the others into the record, or leave them out",
+        )
+    folder = path.parent
+    changes = tuple(Path(os.path.relpath(o, folder)).as_posix() for o in options.overrides)
+    lot = replace(log.lot, also=log.lot.also + options.also, overrides=log.lot.overrides + changes)
+    return replace(log, lot=lot)
 
 
 def read_bare(path: Path, options: BareOptions) -> RawLog:

@@ -26,12 +26,16 @@ def food(
     problems: Problems,
 ) -> Food:
     """Build the food; what kind it is comes from its name unless it was said."""
-    if species is None:
-        try:
-            species, by_name = import_module("tempwitness.rulebook.foods").classify(name)
-        except InputError as why:
+    classify = import_module("tempwitness.rulebook.foods").classify
+    try:
+        by_name, shape = classify(name)
+    except InputError as why:
+        if species is None:
             problems.stop(why.message, why.hint, key="food.name")
-        cut = cut or by_name
+        by_name, shape = species, None
+    if cut is None and species in (None, by_name):
+        cut = shape
+    species = species or by_name
     return Food(name, species, frozenset(forms) if forms else None, cut, weight)
 
 
