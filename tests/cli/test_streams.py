@@ -1,0 +1,131 @@
+"""What goes to stdout, what to stderr, and in which form."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+import os
+import pty
+import subprocess
+from typing import TYPE_CHECKING
+
+from tests.cli.records import MET, write_record
+from tests.cli.running import PROGRAM, alone
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from tests.cli.conftest import Run
+
+
+def test_json_is_the_document_and_nothing_else(run: Run, met: Path) -> None:
+    ran = run("check", "--json", met)
+    assert ran.err == ""
+    assert ran.out.count("\n") == 1
+    document = json.loads(ran.out)
+    assert document["schema"] == "tempwitness/evaluation/1"
+    assert document["verdict"] == "met"
+    assert {"lot", "code", "findings"} <= set(document)
+
+
+def test_each_finding_names_what_it_rests_on(run: Run, not_met: Path) -> None:
+    document = json.loads(run("check", "--json", not_met).out)
+    assert document["findings"]
+    expected = {
+        *("requirement", "stage", "piece", "verdict", "weight", "measured", "limit"),
+        *("evidence", "action", "citation"),
+    }
+    assert all(expected <= set(found) for found in document["findings"])
+    (broken,) = [f for f in document["findings"] if (f["verdict"], f["weight"]) == ("not_met", "law")]
+    assert broken["stage"] == "serve"
+    assert "3-501.16(A)" in broken["citation"]
+    assert "130 °F" in broken["measured"]
+
+
+def test_several_records_give_one_line_each_in_the_order_given(
+    run: Run, met: Path, not_met: Path, not_shown: Path
+) -> None:
+    ran = run("check", "--json", not_shown, met, not_met)
+    lots = [json.loads(line)["lot"]["id"] for line in ran.out.splitlines()]
+    assert lots == ["not-shown", "met", "not-met"]
+    assert ran.err == ""
+
+
+def test_the_same_record_gives_the_same_bytes(met: Path, not_shown: Path) -> None:
+    first, second = (alone("check", "--json", met, not_shown) for _ in range(2))
+    assert first.out
+    assert first.out == second.out
+
+
+def test_the_moment_of_asking_is_written_only_where_the_answer_hangs_on_it(
+    run: Run, met: Path, tmp_path: Path
+) -> None:
+    running = write_record(tmp_path, MET, lot="running", finished=False)
+    asked = "2026-07-04 19:30"
+    closed, still_open = (
+        json.loads(run("check", "--json", "--at", asked, record).out) for record in (met, running)
+    )
+    assert closed["asked_at"] is None
+    assert still_open["asked_at"] == "2026-07-04T19:30:00-05:00"
+
+
+def test_csv_has_one_head_and_a_row_for_each_finding(run: Run, met: Path, not_met: Path) -> None:
+    expected = sum(
+        len(json.loads(line)["findings"])
+        for line in run("check", "--json", met, not_met).out.splitlines()
+    )
+    rows = list(csv.DictReader(io.StringIO(run("check", "--csv", met, not_met).out)))
+    assert len(rows) == expected
+    assert {row["lot"] for row in rows} == {"met", "not-met"}
+
+
+def test_a_fault_leaves_stdout_empty_of_that_record(run: Run, met: Path, not_met: Path) -> None:
+    not_met.write_text("schema = 1\n", encoding="utf-8")
+    ran = run("check", "--json", met, not_met)
+    assert [json.loads(line)["lot"]["id"] for line in ran.out.splitlines()] in (["met"], [])
+    assert "not-met.toml" in ran.err
+
+
+def test_text_fits_the_width_that_was_asked_for(run: Run, not_met: Path) -> None:
+    out = run("check", "--width", "60", not_met).out
+    hashes = 64
+    long = [line for line in out.splitlines() if len(line) > 60 and len(line.strip()) != hashes]
+    assert long == []
+
+
+def on_terminal(record: Path, **environment: str) -> str:
+    """Return what a terminal would be sent."""
+    ours, theirs = pty.openpty()
+    env = {k: v for k, v in os.environ.items() if k not in ("NO_COLOR", "TERM")}
+    process = subprocess.Popen(  # noqa: S603 - our own interpreter
+        [*PROGRAM, "check", str(record)],
+        stdout=theirs,
+        stderr=subprocess.DEVNULL,
+        env={**env, "TERM": "xterm", **environment},
+    )
+    os.close(theirs)
+    parts = []
+    while True:
+        try:
+            part = os.read(ours, 65536)
+        except OSError:  # how Linux says that the other side has closed
+            break
+        if not part:
+            break
+        parts.append(part)
+    os.close(ours)
+    process.wait(timeout=30)
+    return b"".join(parts).decode()
+
+
+def test_colour_is_for_terminals_that_want_it(not_met: Path) -> None:
+    escape = "\x1b["
+    assert escape in on_terminal(not_met)
+    assert escape not in on_terminal(not_met, NO_COLOR="1")
+    assert escape not in on_terminal(not_met, TERM="dumb")
+    assert escape not in alone("check", not_met).out
+
+
+def test_no_meaning_hangs_on_colour(not_met: Path) -> None:
+    assert "[NOT MET]" in on_terminal(not_met, NO_COLOR="1")
