@@ -8,16 +8,18 @@ from dataclasses import replace
 from io import BytesIO
 from typing import TYPE_CHECKING, Literal, cast
 
+import numpy as np
 import pytest
 from pypdf import PdfReader
 
 from tempwitness.errors import ReportError
 from tempwitness.model.finding import Action, Evidence
-from tempwitness.model.vocabulary import Verdict
+from tempwitness.model.logs import Doubt
+from tempwitness.model.vocabulary import Flag, Place, Verdict
 from tempwitness.report import to_pdf
 from tempwitness.report.wording import verdict_word
 
-from .lamb_log import empty_log, long_log
+from .lamb_log import START, channel, empty_log, long_log, staged
 
 if TYPE_CHECKING:
     from tempwitness.model.finding import Evaluation
@@ -138,8 +140,8 @@ def test_all_readings_of_a_short_record_are_printed_with_flag_and_correction(
     total = sum(len(channel) for channel in log.raw.channels)
     assert f"All {total} readings are printed." in text
     # 38 °F was read at 06:00 and 0.4 °F is taken off: 37.6. The spike does not decide.
-    assert "Sat 14 Jun 06:00 38 °F → 37.6" in text
-    assert "Sat 14 Jun 14:15 32 °F F" in text
+    assert "14 Jun 06:00 38 °F → 37.6" in text
+    assert "14 Jun 14:15 32 °F F" in text
 
 
 def test_a_long_record_says_how_many_readings_it_prints(evaluation: Evaluation) -> None:
@@ -148,7 +150,7 @@ def test_a_long_record_says_how_many_readings_it_prints(evaluation: Evaluation) 
     found = re.search(r"(\d+) of 11520 readings are printed one by one", text)
     assert found is not None
     assert "one in 12 of the others" in text
-    listed = re.findall(r"\w{3} \d+ Jun \d\d:\d\d -?\d+(?:\.\d)? °F", text.split("no letter:")[1])
+    listed = re.findall(r"\d+ Jun \d\d:\d\d -?\d+(?:\.\d)? °F", text.split("no letter:")[1])
     assert len(listed) == int(found[1])
 
 
@@ -289,3 +291,40 @@ def test_a_record_without_readings_or_findings_is_still_a_report(evaluation: Eva
     text = " ".join(_pages(_read(bare, empty_log())))
     assert "No reading is on record" in text
     assert "No action follows from this record." in text
+
+
+def _odd_log(kind: str) -> StagedLog:
+    nothing = np.array([], dtype=np.float64)
+    lost = np.array([np.nan, np.nan])
+    two = np.array([START, START + 600])
+    made = {
+        "an empty channel": channel(nothing, nothing, piece="A"),
+        "no number at all": channel(two, lost, piece="A"),
+        "one reading": channel(two[:1], np.array([140.0]), piece="A"),
+        "one moment": channel(two[[0, 0]], np.array([140.0, 141.0]), piece="A"),
+        "a surface alone": channel(two, np.array([140.0, 9.0]), piece="B", place=Place.SURFACE),
+    }[kind]
+    missing = len(made) and bool(np.isnan(made.value).any())
+    doubts = (Doubt(0, 0, 1, Flag.MISSING, "sentinel", "no number"),) if missing else ()
+    return staged((made,), doubts)
+
+
+@pytest.mark.parametrize(
+    ("kind", "words"),
+    [
+        ("an empty channel", "All 0 readings are printed."),
+        ("no number at all", "14 Jun 06:10 no number M"),
+        ("one reading", "14 Jun 06:00 140 °F"),
+        ("one moment", "14 Jun 06:00 141 °F"),
+        ("a surface alone", "Piece B, surface, probe PB (lamb.csv)"),
+    ],
+)
+def test_odd_records_are_printed_too(evaluation: Evaluation, kind: str, words: str) -> None:
+    assert words in " ".join(_pages(_read(evaluation, _odd_log(kind))))
+
+
+def test_a_failed_probe_check_prints_both_bounds(evaluation: Evaluation) -> None:
+    made = staged((channel(np.array([START]), np.array([140.0]), piece="A"),))
+    wide = replace(made.corrected, lower=(np.array([137.5]),), upper=(np.array([140.0]),))
+    text = " ".join(_pages(_read(evaluation, replace(made, corrected=wide))))
+    assert "140 °F → 137.5–140.0" in text

@@ -6,6 +6,7 @@ from itertools import combinations
 
 import pytest
 
+from tempwitness.model.rule import duration_words
 from tempwitness.model.vocabulary import Confirmed, Verdict, Weight, worst
 from tempwitness.report.localtime import LocalTime
 from tempwitness.report.wording import (
@@ -36,19 +37,21 @@ def test_the_order_of_printing_is_the_order_that_decides() -> None:
 @pytest.mark.parametrize(
     ("seconds", "words"),
     [
-        # By hand: 2 × 3600 + 5 × 60 = 7500; 86400 + 3600 + 60 + 1 = 90061.
+        # By hand: 2 × 3600 + 5 × 60 = 7500; 25 × 3600 + 60 + 1 = 90061.
         (0, "0 s"),
         (15, "15 s"),
         (60, "1 min"),
         (300, "5 min"),
         (3600, "1 h"),
-        (7500, "2 h 05 min"),
-        (90061, "1 d 1 h 01 min 01 s"),
+        (7500, "2 h 5 min"),
+        (90061, "25 h 1 min 1 s"),
         (59.6, "1 min"),
     ],
 )
 def test_durations(seconds: float, words: str) -> None:
     assert duration(seconds) == words
+    # The same words as in the rules, which the texts of findings use.
+    assert duration_words(seconds) == words
 
 
 @pytest.mark.parametrize(
@@ -83,6 +86,12 @@ def test_a_moment_is_written_in_the_zone_of_the_lot() -> None:
 )
 def test_the_hour_that_occurs_twice_is_named(utc: str, words: str) -> None:
     assert _NEW_YORK.full(utc) == words
+
+
+def test_a_row_of_the_list_names_that_hour_apart() -> None:
+    # 1762061400 s is 2025-11-02 05:30 UTC, the first of the two half past ones.
+    assert _NEW_YORK.row(1762061400.0) == ("2 Nov 01:30", "EDT")
+    assert _NEW_YORK.row(1749924300.0) == ("14 Jun 14:05", "")
 
 
 def test_a_span_names_the_day_of_its_end_only_where_it_differs() -> None:

@@ -62,6 +62,14 @@ class LocalTime:
         at = self.local(moment)
         return _day(at) if at else str(moment)
 
+    def row(self, moment: float) -> tuple[str, str]:
+        """Write date and time as short as they go; the name of an hour that comes twice apart."""
+        at = self.local(moment)
+        if at is None:
+            return str(moment), ""
+        clock = "%H:%M:%S" if at.second else "%H:%M"
+        return f"{at.day} {_MONTHS[at.month - 1]} {at.strftime(clock)}", _hour_name(at).strip()
+
     def _written(self, moment: str | float | None, none: str, year: str) -> str:
         if moment is None:
             return none

@@ -123,27 +123,18 @@ def subject(finding: Finding) -> str:
 
 
 def duration(seconds: float) -> str:
-    """Write a duration with its units; minutes carry two figures behind hours.
+    """Write a duration in the way of the rules, without importing their models.
 
     Examples
     --------
     >>> duration(7500)
-    '2 h 05 min'
-    >>> duration(90061)
-    '1 d 1 h 01 min 01 s'
+    '2 h 5 min'
     >>> duration(0)
     '0 s'
     """
     minutes, secs = divmod(round(seconds), 60)
     hours, minutes = divmod(minutes, 60)
-    days, hours = divmod(hours, 24)
-    parts = [f"{days} d"] if days else []
-    if hours:
-        parts.append(f"{hours} h")
-    if minutes:
-        parts.append(f"{minutes:02d} min" if parts else f"{minutes} min")
-    if secs:
-        parts.append(f"{secs:02d} s" if parts else f"{secs} s")
+    parts = [f"{n} {unit}" for n, unit in ((hours, "h"), (minutes, "min"), (secs, "s")) if n]
     return " ".join(parts) or "0 s"
 
 

@@ -29,6 +29,9 @@ _KEY = (
 
 Entry = tuple[str, str, str]
 
+# Where a reading ends and what stands behind it begins, in shares of a column.
+_READING, _BEHIND = 0.55, 0.565
+
 
 class Listing(Flowable):
     """Entries of three parts each, set down the page in columns.
@@ -70,12 +73,12 @@ class Listing(Flowable):
             column, row = divmod(place, rows)
             left, line = column * share, (rows - row - 1) * self.leading + 2
             self.canv.drawString(left, line, when)
-            self.canv.drawRightString(left + 0.62 * share, line, reading)
+            self.canv.drawRightString(left + _READING * share, line, reading)
             if behind:
                 self.canv.setFont(BOLD, SMALL_SIZE)
-                self.canv.drawString(
-                    left + 0.64 * share, line, fitted(behind, 0.34 * share, SMALL_SIZE, BOLD)
-                )
+                room = (0.98 - _BEHIND) * share
+                text = fitted(behind, room, SMALL_SIZE, BOLD)
+                self.canv.drawString(left + _BEHIND * share, line, text)
                 self.canv.setFont(REGULAR, SMALL_SIZE)
 
 
@@ -124,18 +127,18 @@ def _entries(choice: Choice, channel: Channel, log: StagedLog, clock: LocalTime)
     lower, upper = log.corrected.lower[index], log.corrected.upper[index]
     found: list[tuple[int, Entry]] = []
     for row in choice.single.tolist():
+        when, hour = clock.row(float(channel.at[row]))
         marks = [
+            hour,
             _corrected(channel, row, float(lower[row]), float(upper[row])),
             _SIGNS.get(Flag(int(flags[row])), ""),
             "*" if row in choice.cited else "",
         ]
         behind = " ".join(mark for mark in marks if mark)
-        when = clock.short(float(channel.at[row]))
         found.append((row, (when, _as_written(channel, row), behind)))
     for first, last in choice.runs:
         sign = _SIGNS[Flag(int(flags[first]))]
-        when = clock.short(float(channel.at[first]))
-        until = clock.short(float(channel.at[last]))
+        when, until = (clock.row(float(channel.at[row]))[0] for row in (first, last))
         number = f"{last - first + 1} readings"
         found += [(first, (when, "from here", sign)), (last, (until, number, f"{sign} to here"))]
     return [entry for _, entry in sorted(found)]
@@ -156,7 +159,7 @@ def _corrected(channel: Channel, row: int, lower: float, upper: float) -> str:
     least, most = _figure(lower), _figure(upper)
     if least == most:
         return "" if least == _figure(float(channel.value[row])) else f"→ {least}"
-    return f"→ {least} to {most}"
+    return f"→ {least}–{most}"
 
 
 def _figure(value: float) -> str:
