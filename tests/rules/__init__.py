@@ -1,0 +1,1 @@
+"""Tests of the rule files and of what reads them."""
