@@ -59,7 +59,13 @@ def write_new(target: Path, content: bytes, *, force: bool) -> None:
     type=click.Path(path_type=Path, dir_okay=False),
     help="The PDF to write.",
 )
-@click.option("--paper", type=click.Choice(["letter", "a4"]), default="letter", show_default=True)
+@click.option(
+    "--paper",
+    type=click.Choice(["letter", "a4"]),
+    default="letter",
+    show_default=True,
+    help="Size of the sheets.",
+)
 @click.option("--at", metavar="TIME", help="Moment of asking; now if omitted: '2026-07-04 22:15'.")
 @click.option("--force", is_flag=True, help="Replace the file if it exists.")
 @click.option("--exit-zero", is_flag=True, help="Exit with 0 whatever the verdict.")
