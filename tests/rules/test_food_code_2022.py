@@ -13,6 +13,7 @@ from typing import Any
 
 import pytest
 
+from tempwitness.model.rule import Alternative, Requirement
 from tempwitness.rulebook.load import load_code
 
 Number = tuple[str, str, str, str, str, float | None]
@@ -56,7 +57,8 @@ def from_table() -> set[Number]:
 def with_tests() -> Iterator[tuple[str, str, dict[str, Any], dict[str, Any]]]:
     """Yield id, section, test and predicate of each requirement and alternative."""
     for requirement in load_code("us/food-code/2022").requirements:
-        for one in (requirement, *requirement.alternatives):
+        written: list[Requirement | Alternative] = [requirement, *requirement.alternatives]
+        for one in written:
             when = one.when.model_dump(exclude_none=True)
             yield one.id, one.section, one.test.model_dump(exclude_none=True), when
 

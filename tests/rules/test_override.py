@@ -62,7 +62,7 @@ def test_a_stricter_limit_is_taken_and_says_what_it_replaced() -> None:
     code, used = county(IN_FORCE)
     hold = find(code, "hot-hold")
     assert isinstance(hold.test, Throughout)
-    assert (hold.test.limit.f, hold.test.limit.c) == (140, 60)
+    assert hold.test.limit.words == "at least 140 °F (60 °C)"
     assert hold.replaced == "at least 135 °F (57 °C)"
     assert hold.section == "Example County Code 8.12, in place of 3-501.16(A)(1)"
     first = used[0]

@@ -28,9 +28,8 @@ def list_text(codes: Sequence[Table]) -> str:
         head, requirements = code["head"], code["requirements"]
         weights = ", ".join(sorted({r["weight"] for r in requirements}))
         lines += _wrapped(head["id"], 0)
-        lines += _wrapped(
-            f"{head['title']}, {head['edition']}: {len(requirements)} requirements ({weights})", 2
-        )
+        count = f"{len(requirements)} requirement{'s' if len(requirements) > 1 else ''}"
+        lines += _wrapped(f"{head['title']}, {head['edition']}: {count} ({weights})", 2)
     return "\n".join(lines)
 
 
