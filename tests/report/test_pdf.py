@@ -4,44 +4,24 @@ from __future__ import annotations
 
 import os
 import re
-from dataclasses import replace
-from io import BytesIO
-from typing import TYPE_CHECKING, Literal, cast
+from typing import TYPE_CHECKING, cast
 
-import numpy as np
 import pytest
-from pypdf import PdfReader
 
 from tempwitness.errors import ReportError
-from tempwitness.model.finding import Action, Evidence
-from tempwitness.model.logs import Doubt
-from tempwitness.model.vocabulary import Flag, Place, Verdict
 from tempwitness.report import to_pdf
 from tempwitness.report.wording import verdict_word
 
-from .lamb_log import START, channel, empty_log, long_log, staged
+from .lamb_log import long_log
+from .reread import Paper, pages, read, squeezed
 
 if TYPE_CHECKING:
     from tempwitness.model.finding import Evaluation
     from tempwitness.model.logs import StagedLog
 
-Paper = Literal["letter", "a4"]
-
-
-def _read(evaluation: Evaluation, log: StagedLog, paper: Paper = "letter") -> PdfReader:
-    return PdfReader(BytesIO(to_pdf(evaluation, log, paper=paper)))
-
-
-def _pages(reader: PdfReader) -> list[str]:
-    return [" ".join(page.extract_text().split()) for page in reader.pages]
-
-
-def _squeezed(text: str) -> str:
-    return re.sub(r"\s+", "", text)
-
 
 def test_page_one_answers(evaluation: Evaluation, log: StagedLog) -> None:
-    first = _pages(_read(evaluation, log))[0]
+    first = pages(read(evaluation, log))[0]
     for answer in (
         "LAMB-0614",
         "smoked lamb shoulder",
@@ -58,14 +38,14 @@ def test_page_one_answers(evaluation: Evaluation, log: StagedLog) -> None:
 def test_every_finding_is_there_with_title_verdict_and_section(
     evaluation: Evaluation, log: StagedLog
 ) -> None:
-    text = _squeezed("".join(_pages(_read(evaluation, log))))
+    text = squeezed("".join(pages(read(evaluation, log))))
     for finding in evaluation.findings:
         for words in (finding.title, verdict_word(finding.verdict), finding.citation):
-            assert _squeezed(words) in text
+            assert squeezed(words) in text
 
 
 def test_one_page_for_each_deviation_or_question(evaluation: Evaluation, log: StagedLog) -> None:
-    pages = _pages(_read(evaluation, log))
+    sheets = pages(read(evaluation, log))
     heads = (
         "1. NOT MET: cool, piece A",
         "2. NOT SHOWN: cool, piece B",
@@ -73,16 +53,16 @@ def test_one_page_for_each_deviation_or_question(evaluation: Evaluation, log: St
         "4. NEEDS A LIMIT: rest",
     )
     # Page 1 is the answer, page 2 the chart; then one page each, the worst first.
-    for page, head in zip(pages[2:6], heads, strict=True):
+    for page, head in zip(sheets[2:6], heads, strict=True):
         assert head in page
         assert "Done by" in page
-    assert "All findings" in pages[6]
+    assert "All findings" in sheets[6]
 
 
 def test_a_page_of_its_own_says_why_and_what_would_settle_it(
     evaluation: Evaluation, log: StagedLog
 ) -> None:
-    page = _pages(_read(evaluation, log))[3]
+    page = pages(read(evaluation, log))[3]
     for words in (
         "between 35 min and 3 h 20 min",
         "the logger lost the probe",
@@ -99,7 +79,7 @@ def test_a_page_of_its_own_says_why_and_what_would_settle_it(
 def test_the_chart_names_pieces_stages_limits_gaps_and_midnight(
     evaluation: Evaluation, log: StagedLog
 ) -> None:
-    chart = _pages(_read(evaluation, log))[1]
+    chart = pages(read(evaluation, log))[1]
     for words in (
         "hot hold?",
         "cold hold",
@@ -116,7 +96,7 @@ def test_the_chart_names_pieces_stages_limits_gaps_and_midnight(
 
 
 def test_the_record_behind_the_answer_is_printed(evaluation: Evaluation, log: StagedLog) -> None:
-    text = _squeezed("".join(_pages(_read(evaluation, log))))
+    text = squeezed("".join(pages(read(evaluation, log))))
     for words in (
         evaluation.unsettled[0],
         evaluation.questions[0],
@@ -130,13 +110,13 @@ def test_the_record_behind_the_answer_is_printed(evaluation: Evaluation, log: St
         "Prepared by",
         "Reviewed by",
     ):
-        assert _squeezed(words) in text
+        assert squeezed(words) in text
 
 
 def test_all_readings_of_a_short_record_are_printed_with_flag_and_correction(
     evaluation: Evaluation, log: StagedLog
 ) -> None:
-    text = " ".join(_pages(_read(evaluation, log)))
+    text = " ".join(pages(read(evaluation, log)))
     total = sum(len(channel) for channel in log.raw.channels)
     assert f"All {total} readings are printed." in text
     # 38 °F was read at 06:00 and 0.4 °F is taken off: 37.6. The spike does not decide.
@@ -145,7 +125,7 @@ def test_all_readings_of_a_short_record_are_printed_with_flag_and_correction(
 
 
 def test_a_long_record_says_how_many_readings_it_prints(evaluation: Evaluation) -> None:
-    text = " ".join(_pages(_read(evaluation, long_log(8, 60.0))))
+    text = " ".join(pages(read(evaluation, long_log(8, 60.0))))
     # 8 probes × 1440 minutes = 11520 readings; one in 12 keeps within 1000.
     found = re.search(r"(\d+) of 11520 readings are printed one by one", text)
     assert found is not None
@@ -165,7 +145,7 @@ def test_a_long_record_says_how_many_readings_it_prints(evaluation: Evaluation) 
 def test_paper_sizes(
     evaluation: Evaluation, log: StagedLog, paper: Paper, size: tuple[float, float]
 ) -> None:
-    for page in _read(evaluation, log, paper).pages:
+    for page in read(evaluation, log, paper).pages:
         assert (float(page.mediabox.width), float(page.mediabox.height)) == pytest.approx(
             size, abs=0.01
         )
@@ -179,22 +159,22 @@ def test_another_paper_is_refused(evaluation: Evaluation, log: StagedLog) -> Non
 def test_every_page_has_its_number_and_how_many_there_are(
     evaluation: Evaluation, log: StagedLog
 ) -> None:
-    pages = _pages(_read(evaluation, log))
-    for number, page in enumerate(pages, 1):
+    sheets = pages(read(evaluation, log))
+    for number, page in enumerate(sheets, 1):
         assert f"page {number} of" in page
-        assert re.search(rf"\b{len(pages)}\b", page)
+        assert re.search(rf"\b{len(sheets)}\b", page)
         assert "Lot LAMB-0614" in page
         assert "tempwitness 0.1.0" in page
 
 
 def test_bookmarks_lead_to_their_pages(evaluation: Evaluation, log: StagedLog) -> None:
-    reader = _read(evaluation, log)
-    pages = _pages(reader)
+    reader = read(evaluation, log)
+    sheets = pages(reader)
     for entry in reader.outline:
         assert not isinstance(entry, list)
         number = reader.get_destination_page_number(entry)
         assert number is not None
-        assert str(entry.title) in pages[number]
+        assert str(entry.title) in sheets[number]
     assert len(reader.outline) == 9
 
 
@@ -211,7 +191,7 @@ def test_the_same_evaluation_gives_the_same_bytes(
 
 
 def test_the_document_is_dated_by_the_record(evaluation: Evaluation, log: StagedLog) -> None:
-    reader = _read(evaluation, log)
+    reader = read(evaluation, log)
     info = reader.metadata
     assert info is not None
     assert info.author == "tempwitness"
@@ -225,7 +205,7 @@ def test_the_document_is_dated_by_the_record(evaluation: Evaluation, log: Staged
 def test_the_fonts_are_embedded_and_no_text_is_below_eight_points(
     evaluation: Evaluation, log: StagedLog
 ) -> None:
-    reader = _read(evaluation, log)
+    reader = read(evaluation, log)
     sizes: set[float] = set()
     drawn: set[str] = set()
 
@@ -239,92 +219,3 @@ def test_the_fonts_are_embedded_and_no_text_is_below_eight_points(
     assert min(sizes) >= 8
     assert drawn
     assert all("DejaVuSansCondensed" in name for name in drawn)
-
-
-def test_markup_in_names_is_printed_as_it_stands(evaluation: Evaluation, log: StagedLog) -> None:
-    hostile = "<b>lamb</b> & <img src='x'/> \u202e羊 &amp; 🍖"
-    lot = replace(evaluation.lot, food=hostile, id="<L&1>", pieces=("A<b>", "B"))
-    findings = tuple(replace(f, title=hostile, reason=hostile) for f in evaluation.findings)
-    text = " ".join(_pages(_read(replace(evaluation, lot=lot, findings=findings), log)))
-    assert "<b>lamb</b> & <img src='x'/>" in text
-    assert "&amp; \ufffd" in text
-    assert "Lot <L&1>" in text
-
-
-def test_very_long_names_neither_fail_nor_vanish(evaluation: Evaluation, log: StagedLog) -> None:
-    long_name, long_word = "smoked lamb " * 400, "lamb" * 1500
-    lot = replace(evaluation.lot, food=long_name, id=long_word[:300])
-    findings = tuple(replace(f, title=long_name, measured=long_word) for f in evaluation.findings)
-    action = Action(long_name, None, "practice")
-    hostile = replace(
-        evaluation, lot=lot, findings=findings, headline=long_name, todo=(action,) * 3
-    )
-    text = _squeezed("".join(_pages(_read(hostile, log))))
-    assert text.count("smokedlamb") > 400 * len(findings)
-
-
-def test_two_hundred_findings_are_all_there(evaluation: Evaluation, log: StagedLog) -> None:
-    broken = next(f for f in evaluation.findings if f.verdict is Verdict.NOT_MET)
-    findings = tuple(replace(broken, title=f"Rule number {k:03d}") for k in range(200))
-    pages = _pages(_read(replace(evaluation, findings=findings), log))
-    text = "".join(pages)
-    for k in range(200):
-        # Once on its own page and once in the table.
-        assert text.count(f"Rule number {k:03d}") >= 2
-    assert "and 192 more" in pages[0]
-
-
-def test_a_finding_with_many_readings_says_how_many_are_printed(
-    evaluation: Evaluation, log: StagedLog
-) -> None:
-    broken = next(f for f in evaluation.findings if f.verdict is Verdict.NOT_MET)
-    many = replace(broken, evidence=Evidence(readings=broken.evidence.readings * 20))
-    text = " ".join(_pages(_read(replace(evaluation, findings=(many,)), log)))
-    assert "40 of 80 readings are printed here." in text
-
-
-def test_a_record_without_readings_or_findings_is_still_a_report(evaluation: Evaluation) -> None:
-    lot = replace(evaluation.lot, first_entry=None, last_entry=None)
-    bare = replace(
-        evaluation, lot=lot, findings=(), todo=(), doubts=(), verdict=Verdict.NOT_APPLICABLE
-    )
-    text = " ".join(_pages(_read(bare, empty_log())))
-    assert "No reading is on record" in text
-    assert "No action follows from this record." in text
-
-
-def _odd_log(kind: str) -> StagedLog:
-    nothing = np.array([], dtype=np.float64)
-    lost = np.array([np.nan, np.nan])
-    two = np.array([START, START + 600])
-    made = {
-        "an empty channel": channel(nothing, nothing, piece="A"),
-        "no number at all": channel(two, lost, piece="A"),
-        "one reading": channel(two[:1], np.array([140.0]), piece="A"),
-        "one moment": channel(two[[0, 0]], np.array([140.0, 141.0]), piece="A"),
-        "a surface alone": channel(two, np.array([140.0, 9.0]), piece="B", place=Place.SURFACE),
-    }[kind]
-    missing = len(made) and bool(np.isnan(made.value).any())
-    doubts = (Doubt(0, 0, 1, Flag.MISSING, "sentinel", "no number"),) if missing else ()
-    return staged((made,), doubts)
-
-
-@pytest.mark.parametrize(
-    ("kind", "words"),
-    [
-        ("an empty channel", "All 0 readings are printed."),
-        ("no number at all", "14 Jun 06:10 no number M"),
-        ("one reading", "14 Jun 06:00 140 °F"),
-        ("one moment", "14 Jun 06:00 141 °F"),
-        ("a surface alone", "Piece B, surface, probe PB (lamb.csv)"),
-    ],
-)
-def test_odd_records_are_printed_too(evaluation: Evaluation, kind: str, words: str) -> None:
-    assert words in " ".join(_pages(_read(evaluation, _odd_log(kind))))
-
-
-def test_a_failed_probe_check_prints_both_bounds(evaluation: Evaluation) -> None:
-    made = staged((channel(np.array([START]), np.array([140.0]), piece="A"),))
-    wide = replace(made.corrected, lower=(np.array([137.5]),), upper=(np.array([140.0]),))
-    text = " ".join(_pages(_read(evaluation, replace(made, corrected=wide))))
-    assert "140 °F → 137.5–140.0" in text

@@ -163,4 +163,5 @@ def _corrected(channel: Channel, row: int, lower: float, upper: float) -> str:
 
 
 def _figure(value: float) -> str:
-    return f"{value:.1f}"
+    # Two decimals where there are two, so that 134.96 never reads as 135.
+    return f"{value:.2f}".rstrip("0").rstrip(".")

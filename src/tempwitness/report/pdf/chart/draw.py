@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 __all__ = ["Charts"]
 
 _LEFT, _RIGHT, _FOOT = 34.0, 58.0, 28.0
+_GAP_NAMES = 5
 _LIGHT = Color(0.88, 0.88, 0.88)
 
 
@@ -143,15 +144,18 @@ def _grid(x1: float, y1: float, x2: float, y2: float) -> Line:
 
 
 def _draw_gaps(drawing: Drawing, scale: Scale, gaps: list[Gap]) -> None:
+    spans: dict[tuple[float, float], list[str]] = {}
     for piece, start, end in dict.fromkeys(gaps):
-        if end <= scale.start or start >= scale.end:
-            continue
-        left, right = scale.x(start), scale.x(end)
+        if end > scale.start and start < scale.end:
+            spans.setdefault((scale.x(start), scale.x(end)), []).append(piece)
+    for left, right in spans:
         for shape in hatched(left, scale.bottom, right - left, scale.height):
             drawing.add(shape)
-        place = scale.bottom + 3
-        words = f"{piece} not read".strip()
-        for shape in plate(left + 3, place, words, room=max(right - left - 6, 0)):
+    # Names stand one above the other, so that gaps which overlap keep theirs.
+    for place, ((left, right), pieces) in enumerate(spans.items()):
+        words = f"{', '.join(filter(None, pieces))} not read".strip()
+        bottom = scale.bottom + 3 + place % _GAP_NAMES * 10
+        for shape in plate(left + 3, bottom, words, room=max(right - left - 6, 0)):
             drawing.add(shape)
 
 
