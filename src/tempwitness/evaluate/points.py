@@ -43,11 +43,13 @@ def _rank(outcome: Outcome) -> int:
 def _near(trace: Trace, case: Case) -> bool:
     """Whether the trace has readings on, or on both sides of, the stage.
 
-    A first reading just at the stage's end speaks of the stage that begins there, if one does.
+    Air and water that were first read just as the stage ended belong to the next one: the pit's
+    first reading says nothing of the refrigerator. Of the food itself that reading counts.
     """
     first, stage = float(trace.at[0]), case.stage
-    at_end = first == stage.end and (case.following is None or stage.start == stage.end)
-    return (first < stage.end or at_end) and float(trace.at[-1]) >= stage.start
+    if not trace.piece and first == stage.end > stage.start and case.following is not None:
+        return False
+    return first <= stage.end and float(trace.at[-1]) >= stage.start
 
 
 def _nothing_read(case: Case, point: Point) -> Outcome:
