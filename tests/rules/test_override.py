@@ -2,14 +2,26 @@
 
 from __future__ import annotations
 
+import operator
 from datetime import date
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from tempwitness.errors import RuleError
 from tempwitness.model.finding import OverrideUsed
-from tempwitness.model.rule import Code, Limit, Requirement, Rise, ShelfLife, Throughout
+from tempwitness.model.rule import (
+    Code,
+    Limit,
+    OutsideBand,
+    Requirement,
+    Rise,
+    ShelfLife,
+    Throughout,
+)
 from tempwitness.rulebook.compare import Strictness, strictness_of_limit
 from tempwitness.rulebook.files import rules_folder
 from tempwitness.rulebook.load import load_code
@@ -233,7 +245,7 @@ reason = "the county allows a shorter first heating"
     assert [a.id for a in find(code, "nc-first-heating").alternatives] == ["nc-cooked-first-time"]
 
 
-def limit(f: str, c: str, op: str) -> Limit:
+def limit(f: str | Decimal, c: str | Decimal, op: str) -> Limit:
     return Limit.model_validate({"f": f, "c": c, "op": op})
 
 
@@ -260,3 +272,44 @@ def test_strictness_is_mechanical(
     new: tuple[str, str, str], old: tuple[str, str, str], expected: Strictness
 ) -> None:
     assert strictness_of_limit(limit(*new), limit(*old)) is expected
+
+
+def test_one_edge_of_a_band_is_changed_by_its_direction(tmp_path: Path) -> None:
+    code, used = applied(
+        """
+[[change]]
+requirement = "us/food-code/2022#band-hold"
+limit = { f = 40, c = 4, op = "<=" }
+reason = "the county keeps cold food at forty degrees"
+""",
+        tmp_path,
+    )
+    band = find(code, "band-hold").test
+    assert isinstance(band, OutsideBand)
+    assert (band.cold.words, band.hot.words) == (
+        "at most 40 °F (4 °C)",
+        "at least 135 °F (57 °C)",
+    )
+    assert used[0].replaced == "at most 41 °F (5 °C)"
+
+
+FIGURES = st.decimals(min_value=0, max_value=200, places=1)
+LIMITS = st.builds(limit, FIGURES, FIGURES, st.sampled_from([">=", ">", "<=", "<"]))
+KEEPS = {">=": operator.ge, ">": operator.gt, "<=": operator.le, "<": operator.lt}
+
+
+def keeps(figure: Decimal, bound: Decimal, op: str) -> bool:
+    return bool(KEEPS[op](figure, bound))
+
+
+@given(new=LIMITS, old=LIMITS, reading=FIGURES)
+def test_what_is_taken_without_approval_lets_nothing_more_pass(
+    new: Limit, old: Limit, reading: Decimal
+) -> None:
+    found = strictness_of_limit(new, old)
+    if found not in (Strictness.SAME, Strictness.STRICTER):
+        return
+    for new_bound, old_bound in ((new.f, old.f), (new.c, old.c)):
+        for figure in (reading, new_bound, old_bound):
+            if keeps(figure, new_bound, new.op):
+                assert keeps(figure, old_bound, old.op)

@@ -163,7 +163,7 @@ def _alternatives(
 ) -> tuple[tuple[Alternative, ...], tuple[str, ...]]:
     if change.keep_alternatives or strictness is not Strictness.STRICTER:
         return old.alternatives, ()
-    falls = [a for a in old.alternatives if alternative_undercuts(a.test, test)]
+    falls = [a for a in old.alternatives if alternative_undercuts(a, test, old.point)]
     kept = tuple(a for a in old.alternatives if a not in falls)
     return kept, tuple(f"'{a.id}' ({a.title})" for a in falls)
 

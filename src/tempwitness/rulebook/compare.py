@@ -5,10 +5,14 @@ from __future__ import annotations
 from enum import Enum
 from typing import TYPE_CHECKING
 
-from tempwitness.model.rule import Fall, Limit, OutsideBand, Rise, Test, Throughout
+from tempwitness.model.rule import Limit
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
     from decimal import Decimal
+
+    from tempwitness.model.rule import Alternative, Test
+    from tempwitness.model.vocabulary import Point
 
 __all__ = ["Strictness", "alternative_undercuts", "strictness_of_duration", "strictness_of_limit"]
 
@@ -54,31 +58,38 @@ def strictness_of_duration(new: float, old: float) -> Strictness:
     return Strictness.STRICTER if new < old else Strictness.LOOSER
 
 
-def alternative_undercuts(alternative: Test, main: Test) -> bool:
-    """Whether an alternative may let pass what the main test does not.
+def alternative_undercuts(alternative: Alternative, test: Test, point: Point) -> bool:
+    """Whether an alternative may let pass what a requirement's own test does not.
 
-    It may unless it is shown to be as strict: same form, every limit and time as strict.
-    Alternatives that ask for their conditions alone are another matter and stay.
+    It may unless it is shown to be as strict: the same form at the same point, every limit and
+    time as strict, all else equal. An alternative that asks for its conditions alone says that
+    the requirement does not bear on the food, and stays.
     """
-    if alternative.form == "conditions":
+    other = alternative.test
+    if other.form == "conditions":
         return False
-    if type(alternative) is not type(main):
+    if other.form != test.form or alternative.point not in (None, point):
         return True
-    pairs = _limit_pairs(alternative, main)
-    if pairs is None:
-        return alternative != main
-    fine = (Strictness.SAME, Strictness.STRICTER)
-    return any(strictness_of_limit(new, old) not in fine for new, old in pairs)
+    figures = list(_figures(other, test))
+    same_rest = other.model_copy(update={key: old for key, _, old in figures}) == test
+    return not (same_rest and all(_as_strict(new, old) for _, new, old in figures))
 
 
-def _limit_pairs(one: Test, other: Test) -> list[tuple[Limit, Limit]] | None:
-    if isinstance(one, Throughout) and isinstance(other, Throughout):
-        return [(one.limit, other.limit)]
-    if isinstance(one, OutsideBand) and isinstance(other, OutsideBand):
-        return [(one.cold, other.cold), (one.hot, other.hot)]
-    if isinstance(one, Fall | Rise) and isinstance(other, Fall | Rise):
-        return [(one.to, other.to)] if one.within <= other.within else None
-    return None
+def _figures(new: Test, old: Test) -> Iterator[tuple[str, Limit | float, Limit | float]]:
+    """Yield the figures of two tests of one form that can be weighed against each other."""
+    for key in ("limit", "cold", "hot", "to", "within", "at_most"):
+        if hasattr(new, key):
+            yield key, getattr(new, key), getattr(old, key)
+
+
+def _as_strict(new: Limit | float, old: Limit | float) -> bool:
+    if isinstance(new, Limit) and isinstance(old, Limit):
+        found = strictness_of_limit(new, old)
+    elif isinstance(new, float) and isinstance(old, float):
+        found = strictness_of_duration(new, old)
+    else:
+        return False
+    return found in (Strictness.SAME, Strictness.STRICTER)
 
 
 def _sign(difference: Decimal) -> int:

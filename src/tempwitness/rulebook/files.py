@@ -54,12 +54,16 @@ def shown(path: Path) -> str:
         return str(path)
 
 
-@cache
 def code_ids() -> list[str]:
     """Return the ids of the shipped codes, sorted."""
+    return list(_code_ids())
+
+
+@cache
+def _code_ids() -> tuple[str, ...]:
     published = rules_folder() / "published"
     heads = published.rglob(_HEAD_FILE)
-    return sorted(head.parent.relative_to(published).as_posix() for head in heads)
+    return tuple(sorted(head.parent.relative_to(published).as_posix() for head in heads))
 
 
 def code_files(code_id: str) -> list[Path]:
