@@ -76,7 +76,7 @@ def test_a_stricter_limit_is_taken_and_says_what_it_replaced() -> None:
     assert isinstance(hold.test, Throughout)
     assert hold.test.limit.words == "at least 140 °F (60 °C)"
     assert hold.replaced == "at least 135 °F (57 °C)"
-    assert hold.section == "Example County Code 8.12, in place of 3-501.16(A)(1)"
+    assert hold.section == "3-501.16(A)(1), replaced by Example County Code 8.12"
     first = used[0]
     assert first.in_force
     assert (first.replaced, first.by) == ("at least 135 °F (57 °C)", "at least 140 °F (60 °C)")

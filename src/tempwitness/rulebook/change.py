@@ -95,7 +95,7 @@ def change_requirement(
         update={
             "test": test,
             "alternatives": kept,
-            "section": f"{override.citation}, in place of {old.section}",
+            "section": f"{old.section}, replaced by {override.citation}",
             "source": ("local", *(key for key in old.source if key != "local")),
             "replaced": f"{old.replaced}; then {before}" if old.replaced else before,
         }
