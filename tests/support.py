@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from datetime import UTC, date, datetime
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypedDict, Unpack
 
 import numpy as np
 
@@ -103,6 +103,18 @@ def note(
     )
 
 
+class Stated(TypedDict, total=False):
+    """What a record may state beside its readings and notes."""
+
+    food: Food | None
+    facts: Mapping[str, str] | None
+    approvals: Sequence[Approval]
+    probes: Sequence[Probe]
+    time_control: Sequence[TimeControlPlan]
+    business: str | None
+    pieces: Sequence[str]
+
+
 def staged(
     channels: Sequence[Channel],
     notes: Sequence[Note],
@@ -160,9 +172,11 @@ def found(evaluation: Evaluation, requirement: str, *, stage_number: int | None 
     return applying[0]
 
 
-def verdict(requirement: str, readings: Readings, steps: Sequence[Note], **lot: object) -> str:
+def verdict(
+    requirement: str, readings: Readings, steps: Sequence[Note], **lot: Unpack[Stated]
+) -> str:
     """Verdict of one requirement for one trace of core readings in °F."""
-    log = staged([channel(readings)], steps, **lot)  # type: ignore[arg-type]
+    log = staged([channel(readings)], steps, **lot)
     return found(judge(log), requirement).verdict.value
 
 
