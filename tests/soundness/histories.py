@@ -136,7 +136,7 @@ def _sampled(rng: np.random.Generator, spans: tuple[Span, ...], end: float) -> F
     else:
         at = np.arange(0, end, 0.25)
         at = at[rng.random(len(at)) < 0.5]
-    for _ in range(rng.integers(0, 3)):
+    for _ in range(rng.integers(0, 4)):
         gap = rng.uniform(0, end)
         at = at[(at < gap) | (at > gap + rng.uniform(0.5, 10))]
     if rng.random() < 0.7:
@@ -159,9 +159,9 @@ def _free(rng: np.random.Generator, spans: tuple[Span, ...], grid: Floats) -> Fl
         lag = np.exp(-rate * (grid[inside] - span.start))
         out[inside] = target + (value - target) * lag
         value = float(out[inside][-1])
-    for _ in range(rng.integers(0, 4)):
+    for _ in range(rng.integers(0, 7)):
         centre, width = rng.uniform(0, grid[-1]), rng.uniform(0.05, 1.5)
-        out += rng.normal(0, 12) * np.exp(-(((grid - centre) / width) ** 2))
+        out += rng.normal(0, 25) * np.exp(-(((grid - centre) / width) ** 2))
     return out
 
 

@@ -127,7 +127,7 @@ def test_no_unsound_answer_in_a_few_hundred_lots() -> None:
 def test_the_simulation_finds_a_program_that_trusts_gaps() -> None:
     trusting = dict.fromkeys(StageName, 1e9)
     _answers, faults = _check(range(400), trusting)
-    assert len(faults) > 20
+    assert len(faults) >= 5
 
 
 @pytest.mark.slow

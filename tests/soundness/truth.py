@@ -120,5 +120,7 @@ def _first_left(
 
 
 def _last_left(whole: Line, stage: tuple[float, float], level: float, *, falling: bool) -> float:
-    held = whole.cut(stage[0], max(stage[1], stage[0] + 1e-9)).spans(level, above=falling)
+    # Food that stands just at the level is on its way: only beyond it has the clock not started.
+    beyond = level + 1e-3 if falling else level - 1e-3
+    held = whole.cut(stage[0], max(stage[1], stage[0] + 1e-9)).spans(beyond, above=falling)
     return held[-1][1] if held else stage[0]

@@ -16,7 +16,7 @@ import numpy as np
 
 if TYPE_CHECKING:
     from tempwitness.bounds.trace import State, Trace
-    from tempwitness.model.logs import Bools, Floats
+    from tempwitness.model.logs import Bools, Floats, Ints
 
 __all__ = ["Clip", "Window", "clip", "longest_certain", "longest_possible", "runs"]
 
@@ -62,7 +62,7 @@ class Clip:
         Stretches that hold by passive physics alone.
     linked : Bools, length m - 1
         Stretches to which the assumption applies.
-    reading : IntArray, length m
+    reading : Ints, length m
         Index of the reading in its trace, -1 for an edge without one.
     """
 
@@ -73,7 +73,7 @@ class Clip:
     between_no: Bools
     inferred: Bools
     linked: Bools
-    reading: np.ndarray[tuple[int], np.dtype[np.int64]]
+    reading: Ints
 
     @property
     def always(self) -> bool:
@@ -190,26 +190,30 @@ def _pad(body: Clip, moment: float, *, front: bool, drop: bool = False) -> Clip:
 
     With `drop` the only point, which lies outside the window, gives way to the new one.
     """
+    kept = slice(0, 0) if drop else slice(None)
 
-    def join(values: np.ndarray, new: float | bool | int) -> np.ndarray:  # type: ignore[type-arg]
-        kept = values[:0] if drop else values
-        extra = np.array([new], dtype=values.dtype)
-        return np.concatenate([extra, kept] if front else [kept, extra])
+    def joined(values: Bools) -> Bools:
+        parts = [np.zeros(1, bool), values[kept]]
+        return np.concatenate(parts if front else parts[::-1])
 
-    grow = (lambda v: v) if drop else (lambda v: join(v, new=False))
+    def grown(values: Bools) -> Bools:
+        return values if drop else joined(values)
+
+    at = [np.array([moment]), body.at[kept]]
+    reading = [np.array([-1]), body.reading[kept]]
     return Clip(
-        join(body.at, moment),
-        join(body.yes, new=False),
-        join(body.no, new=False),
-        grow(body.between_yes),
-        grow(body.between_no),
-        grow(body.inferred),
-        grow(body.linked),
-        join(body.reading, -1),
+        np.concatenate(at if front else at[::-1]),
+        joined(body.yes),
+        joined(body.no),
+        grown(body.between_yes),
+        grown(body.between_no),
+        grown(body.inferred),
+        grown(body.linked),
+        np.concatenate(reading if front else reading[::-1]),
     )
 
 
-def runs(mask: Bools) -> tuple[np.ndarray, np.ndarray]:  # type: ignore[type-arg]
+def runs(mask: Bools) -> tuple[Ints, Ints]:
     """Return the first index of each run of True and the index after its last."""
     edges = np.flatnonzero(np.diff(np.concatenate(([False], mask, [False])).astype(np.int8)))
     return edges[0::2], edges[1::2]

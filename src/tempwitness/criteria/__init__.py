@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tempwitness.criteria.clocks import band_clock, longest, time_control
+from tempwitness.criteria.clocks import band_clock, longest
 from tempwitness.criteria.outcome import Outcome
 from tempwitness.criteria.papers import day_end, duty, method, shelf_life
 from tempwitness.criteria.reach import reach
 from tempwitness.criteria.throughout import outside_band, throughout
+from tempwitness.criteria.time_control import time_control
 from tempwitness.criteria.transit import fall, rise
 from tempwitness.model.rule import (
     BandClock,

@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from tempwitness.model.vocabulary import Form
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable
+    from collections.abc import Callable, Iterable, Sequence
 
     from tempwitness.criteria.case import Case
-    from tempwitness.model.lot import Weighed
+    from tempwitness.model.lot import Lot, Weighed
     from tempwitness.model.rule import Predicate, WeightBound
 
-__all__ = ["Applies", "applies"]
+__all__ = ["Applies", "both", "to_lot", "to_stage"]
+
+T = TypeVar("T")
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,8 +31,8 @@ class Applies:
 _YES = Applies(answer=True)
 
 
-def applies(when: Predicate, case: Case, *, silence_bars: bool = True) -> Applies:
-    """Judge a predicate: one line that fails decides, then one that is unknown.
+def to_lot(when: Predicate, lot: Lot, *, silence_bars: bool = True) -> Applies:
+    """Judge what a predicate says of the lot as a whole.
 
     Parameters
     ----------
@@ -39,20 +41,42 @@ def applies(when: Predicate, case: Case, *, silence_bars: bool = True) -> Applie
         So it is for a requirement that a fact triggers; for an alternative that a fact permits,
         silence leaves it open.
     """
+    return _first_against(_OF_LOT, when, lot, silence_bars=silence_bars)
+
+
+def to_stage(when: Predicate, case: Case) -> Applies:
+    """Judge what a predicate says of one stage of one piece."""
+    return _first_against(_OF_STAGE, when, case)
+
+
+def both(one: Applies, other: Applies) -> Applies:
+    """Join two answers: a "no" decides, then an unknown."""
+    if one.answer is False or (one.answer is None and other.answer is not False):
+        return one
+    return other
+
+
+def _first_against(
+    checks: Sequence[Callable[[Predicate, T], Applies]],
+    when: Predicate,
+    about: T,
+    *,
+    silence_bars: bool = True,
+) -> Applies:
+    """Return the first line that fails, else the first that is unknown."""
     unknown = ""
-    for check in _CHECKS:
-        found = check(when, case)
-        if found.answer is False and found.silent and not silence_bars:
-            found = Applies(None, found.why)
-        if found.answer is False:
+    for check in checks:
+        found = check(when, about)
+        if found is _YES:
+            continue
+        if found.answer is False and (silence_bars or not found.silent):
             return found
-        if found.answer is None and not unknown:
-            unknown = found.why
+        unknown = unknown or found.why
     return Applies(None, unknown) if unknown else _YES
 
 
-def _species(when: Predicate, case: Case) -> Applies:
-    species = case.lot.food.species
+def _species(when: Predicate, lot: Lot) -> Applies:
+    species = lot.food.species
     if when.species and species not in when.species:
         return Applies(answer=False, why=f"it is for other food than {species.value}")
     if species in when.species_not:
@@ -60,8 +84,8 @@ def _species(when: Predicate, case: Case) -> Applies:
     return _YES
 
 
-def _form(when: Predicate, case: Case) -> Applies:
-    forms = case.lot.food.forms
+def _form(when: Predicate, lot: Lot) -> Applies:
+    forms = lot.food.forms
     if not when.form and not when.form_not:
         return _YES
     if forms is None:
@@ -73,8 +97,8 @@ def _form(when: Predicate, case: Case) -> Applies:
     return _YES
 
 
-def _cut(when: Predicate, case: Case) -> Applies:
-    cut = case.lot.food.cut
+def _cut(when: Predicate, lot: Lot) -> Applies:
+    cut = lot.food.cut
     if not when.cut and not when.cut_not:
         return _YES
     if cut is None:
@@ -102,8 +126,10 @@ def _bound(bound: WeightBound, weight: Weighed) -> float:
     return float(bound.lb if weight.unit == "lb" else bound.kg)
 
 
-def _facts(when: Predicate, case: Case) -> Applies:
-    facts = case.lot.facts
+def _facts(when: Predicate, lot: Lot) -> Applies:
+    if not when.facts and not when.facts_not:
+        return _YES
+    facts = lot.facts
     for question, answers in when.facts_not.items():
         if facts.get(question) in answers:
             return Applies(answer=False, why=f"the record says {_fact(question, facts[question])}")
@@ -136,6 +162,8 @@ def _method(when: Predicate, case: Case) -> Applies:
 
 
 def _events(when: Predicate, case: Case) -> Applies:
+    if not when.events and not when.events_not:
+        return _YES
     done = {
         n.event
         for n in case.notes
@@ -150,6 +178,8 @@ def _events(when: Predicate, case: Case) -> Applies:
 
 
 def _order(when: Predicate, case: Case) -> Applies:
+    if not (when.after or when.not_after or when.before):
+        return _YES
     before = {s.name for s in case.stages if s.number < case.stage.number}
     later = {s.name for s in case.stages if s.number > case.stage.number}
     if when.after and not before & set(when.after):
@@ -161,12 +191,12 @@ def _order(when: Predicate, case: Case) -> Applies:
     return _YES
 
 
-def _business(when: Predicate, case: Case) -> Applies:
+def _business(when: Predicate, lot: Lot) -> Applies:
     if not when.business:
         return _YES
-    if case.lot.business is None:
+    if lot.business is None:
         return Applies(None, "the record does not say what kind of business it is")
-    if case.lot.business not in when.business:
+    if lot.business not in when.business:
         return Applies(answer=False, why=f"it is for {_list(when.business)}")
     return _YES
 
@@ -175,14 +205,11 @@ def _list(words: Iterable[object]) -> str:
     return " or ".join(sorted(str(w).replace("_", " ") for w in words))
 
 
-_CHECKS: tuple[Callable[[Predicate, Case], Applies], ...] = (
+_OF_LOT: tuple[Callable[[Predicate, Lot], Applies], ...] = (
     _species,
     _form,
     _cut,
-    _weight,
-    _method,
-    _order,
-    _events,
     _business,
     _facts,
 )
+_OF_STAGE: tuple[Callable[[Predicate, Case], Applies], ...] = (_weight, _method, _order, _events)

@@ -33,11 +33,13 @@ HEATING = frozenset({StageName.COOK, StageName.REHEAT})
 class Local:
     """Writes moments in the zone of the record."""
 
-    __slots__ = ("_days", "_zone")
+    __slots__ = ("_days", "_iso", "_said", "_zone")
 
     def __init__(self, zone: str, *, many_days: bool) -> None:
         self._zone = ZoneInfo(zone)
         self._days = many_days
+        self._iso: dict[float, str] = {}
+        self._said: dict[float, str] = {}
 
     def when(self, moment: float) -> datetime:
         """Return the moment as an aware local datetime."""
@@ -48,6 +50,12 @@ class Local:
 
         Seconds are written only where there are any; the offset only where the clocks change.
         """
+        said = self._said.get(moment)
+        if said is None:
+            said = self._said[moment] = self._words(moment)
+        return said
+
+    def _words(self, moment: float) -> str:
         local = self.when(moment)
         form = "%H:%M:%S" if local.second or local.microsecond else "%H:%M"
         text = local.strftime(form)
@@ -57,14 +65,17 @@ class Local:
 
     def iso(self, moment: float) -> str:
         """Write a moment as ISO 8601 with its offset."""
-        return self.when(moment).isoformat()
+        text = self._iso.get(moment)
+        if text is None:
+            text = self._iso[moment] = self.when(moment).isoformat()
+        return text
 
     @staticmethod
     def _ambiguous(local: datetime) -> bool:
         return local.replace(fold=0).utcoffset() != local.replace(fold=1).utcoffset()
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(slots=True, eq=False)
 class Case:
     """One stage of one piece, with everything that its requirements may ask.
 
@@ -81,6 +92,10 @@ class Case:
         Moment of asking [s].
     intervals : mapping of StageName to float
         Longest time between readings over which the bracketing assumption is made [s].
+
+    Notes
+    -----
+    Not frozen, because a lot makes hundreds and freezing doubles their cost; nobody changes one.
     """
 
     lot: Lot

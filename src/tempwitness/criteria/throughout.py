@@ -15,6 +15,7 @@ from tempwitness.model.vocabulary import Verdict
 
 if TYPE_CHECKING:
     from tempwitness.bounds.trace import Trace
+    from tempwitness.model.logs import Bools, Ints
     from tempwitness.model.rule import Limit, OutsideBand, Throughout
 
 __all__ = ["outside_band", "throughout", "unread_stretches"]
@@ -89,7 +90,7 @@ def _judge(body: Clip, asked: _Asked) -> Outcome:
     return _unsettled(body, asked)
 
 
-def _broken(body: Clip, broken: np.ndarray, asked: _Asked) -> Outcome:  # type: ignore[type-arg]
+def _broken(body: Clip, broken: Bools, asked: _Asked) -> Outcome:
     case, trace = asked.case, asked.trace
     where = np.flatnonzero(broken)
     first = int(where[0]) if len(where) else int(np.flatnonzero(body.no)[0])
@@ -210,7 +211,8 @@ def _why_open(body: Clip, k: int) -> str:
     if body.reading[k + 1] < 0:
         return "nothing was read up to the end"
     if not body.linked[k] and body.yes[k] and body.yes[k + 1]:
-        return f"nothing was read for {duration_words(float(body.at[k + 1] - body.at[k]))}, or the food was disturbed"
+        took = duration_words(float(body.at[k + 1] - body.at[k]))
+        return f"nothing was read for {took}, or the food was disturbed"
     return "the limit was crossed at a moment that was not read"
 
 
@@ -244,6 +246,6 @@ def _extreme_words(body: Clip, asked: _Asked, index: int | None) -> str:
     return f"{name} {reading_words(asked.trace, index)} at {at}"
 
 
-def _cites(trace: Trace, body: Clip, points: np.ndarray) -> tuple[Cite, ...]:  # type: ignore[type-arg]
+def _cites(trace: Trace, body: Clip, points: Ints) -> tuple[Cite, ...]:
     indices = [int(body.reading[p]) for p in points[:8]]
     return tuple(Cite(trace, i) for i in indices if i >= 0)

@@ -21,6 +21,7 @@ from tempwitness.model.vocabulary import StageName, Verdict
 
 if TYPE_CHECKING:
     from tempwitness.bounds.trace import Trace
+    from tempwitness.model.logs import Stage
     from tempwitness.model.rule import Fall, Rise
 
 __all__ = ["fall", "rise"]
@@ -133,7 +134,8 @@ def _judge(ask: _Transit) -> Outcome:
     if most is not None and most <= ask.within:
         return outcome.but(
             verdict=Verdict.MET,
-            reason=f"it took at most {duration_words(most)}; {duration_words(ask.within)} are allowed",
+            reason=f"it took at most {duration_words(most)}; "
+            f"{duration_words(ask.within)} are allowed",
         )
     if least >= ask.within and start.latest is not None and reached_after is not None:
         return outcome.but(
@@ -234,9 +236,20 @@ def _search_back(ask: _Transit) -> tuple[float | None, int]:
     if len(held) and trace.at[held[-1]] >= since:
         return float(trace.at[held[-1]]), int(held[-1])
     if floor is not None:
-        # The food never reached the first limit while it was heated: it starts when the heat ends.
-        return floor.end, -1
+        return _heat_ended(ask, floor), -1
     return None, -1
+
+
+def _heat_ended(ask: _Transit, heated: Stage) -> float:
+    """Earliest start for food that was never read at the first limit while it was heated.
+
+    If it certainly never got there, its clock starts when the heat ends; else it may have passed
+    the limit, unread, as early as the readings allow.
+    """
+    window = ask.case.window(start=heated.start, end=heated.end)
+    body = clip(ask.trace, ask.trace.state(ask.start), window)
+    doubtful = np.flatnonzero(~body.between_no)
+    return float(body.at[doubtful[0]]) if len(doubtful) else heated.end
 
 
 def _not_started(ask: _Transit) -> Outcome:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from importlib.metadata import version
 from typing import TYPE_CHECKING
 
@@ -96,6 +97,7 @@ def evaluate(
     )
 
 
+@cache
 def _version() -> str:
     return version("tempwitness")
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from tempwitness.criteria import judge_test, on_readings
-from tempwitness.criteria.applies import applies
+from tempwitness.criteria.applies import both, to_lot, to_stage
 from tempwitness.evaluate.points import over_points
 from tempwitness.model.vocabulary import Verdict
 
@@ -49,7 +49,8 @@ def _judged(
     alternative: Alternative, requirement: Requirement, case: Case, met: Met
 ) -> Outcome | None:
     """Judge one alternative; ``None`` if its conditions bar it."""
-    found = applies(alternative.when, case, silence_bars=False)
+    of_lot = to_lot(alternative.when, case.lot, silence_bars=False)
+    found = both(of_lot, to_stage(alternative.when, case))
     if found.answer is False:
         return None
     conditions, why = _conditions(alternative, case, met)

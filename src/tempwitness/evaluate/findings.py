@@ -24,12 +24,28 @@ if TYPE_CHECKING:
 __all__ = ["finding"]
 
 _NO_EVIDENCE = Evidence()
+_NOT_APPLICABLE = Verdict.NOT_APPLICABLE
+
+
+#: Findings of requirements that a lot as a whole rules out: the same for every such lot.
+_RULED_OUT: dict[tuple[str, str, str, str], Finding] = {}
 
 
 def finding(judged: Judged, subject: Subject, code: Code) -> Finding:
     """Return the finding of one judged requirement."""
+    if judged.stage is not None or judged.by or judged.outcome.verdict is not _NOT_APPLICABLE:
+        return _made(judged, subject, code)
+    requirement = judged.requirement
+    key = (code.sha256, requirement.id, requirement.replaced, judged.outcome.reason)
+    known = _RULED_OUT.get(key)
+    if known is None:
+        known = _RULED_OUT[key] = _made(judged, subject, code)
+    return known
+
+
+def _made(judged: Judged, subject: Subject, code: Code) -> Finding:
     requirement, outcome, stage = judged.requirement, judged.outcome, judged.stage
-    applies = outcome.verdict is not Verdict.NOT_APPLICABLE
+    applies = outcome.verdict is not _NOT_APPLICABLE
     iso = subject.local.iso
     return Finding(
         requirement=f"{code.head.id}#{requirement.id}",

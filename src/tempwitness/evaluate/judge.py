@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from tempwitness.bounds.gather import gather
 from tempwitness.criteria import judge_test, on_readings
-from tempwitness.criteria.applies import Applies, applies
+from tempwitness.criteria.applies import Applies, both, to_lot, to_stage
 from tempwitness.criteria.case import Case, Local
 from tempwitness.criteria.outcome import Outcome, not_applicable
 from tempwitness.criteria.papers import instrument
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from tempwitness.bounds.trace import Trace
     from tempwitness.model.logs import Stage, StagedLog
     from tempwitness.model.rule import Code, Requirement
+    from tempwitness.model.vocabulary import Point
 
 __all__ = ["Judged", "judge_code", "whole_record"]
 
@@ -52,14 +53,13 @@ class Subject:
     asked: float
     intervals: Mapping[StageName, float]
     local: Local
+    _chosen: dict[tuple[str, Point], tuple[tuple[Trace, ...], tuple[Trace, ...]]] = field(
+        default_factory=dict, repr=False
+    )
 
     def case(self, stage: Stage, requirement: Requirement) -> Case:
         """Return the case that a requirement has to judge at a stage."""
-        places = requirement.point.places
-        own = self.traces[stage.piece]
-        shared = self.traces.get("", ())
-        proving = tuple(t for t in (*own, *shared) if t.place in places)
-        others = tuple(t for t in own if t.place not in places and t.place is Place.SURFACE)
+        proving, others = self._points(stage.piece, requirement.point)
         raw = self.log.raw
         return Case(
             raw.lot,
@@ -73,6 +73,17 @@ class Subject:
             self.intervals,
             self.local,
         )
+
+    def _points(self, piece: str, point: Point) -> tuple[tuple[Trace, ...], tuple[Trace, ...]]:
+        """Traces that can prove what a requirement says of a point, and those that disprove it."""
+        known = self._chosen.get((piece, point))
+        if known is None:
+            places = point.places
+            own = self.traces[piece]
+            proving = tuple(t for t in (*own, *self.traces.get("", ())) if t.place in places)
+            outside = tuple(t for t in own if t.place not in places and t.place is Place.SURFACE)
+            known = self._chosen[piece, point] = (proving, outside)
+        return known
 
 
 def whole_record(
@@ -98,16 +109,26 @@ def whole_record(
 
 
 def judge_code(subject: Subject, code: Code) -> list[Judged]:
-    """Judge all requirements of a code, in the order in which the code gives them."""
+    """Judge all requirements of a code, in the order in which the code gives them.
+
+    A requirement that the lot as a whole rules out is answered once, not for every stage.
+    """
     met: Met = {}
     judged: list[Judged] = []
+    present = {s.name for stages in subject.stages.values() for s in stages}
     for requirement in code.requirements:
         if isinstance(requirement.test, Instrument):
             judged += _probes(subject, requirement, requirement.test)
             continue
+        if requirement.stages and present.isdisjoint(requirement.stages):
+            continue
+        barred = _barred(subject, requirement)
+        if barred.answer is False:
+            judged.append(Judged(requirement, None, "", not_applicable(barred.why)))
+            continue
         for stages in subject.stages.values():
             found = [
-                _at_stage(subject, requirement, stage, met)
+                _at_stage(subject, requirement, stage, met, barred)
                 for stage in _stages_for(requirement, stages)
             ]
             for one in found:
@@ -116,6 +137,14 @@ def judge_code(subject: Subject, code: Code) -> list[Judged]:
                     met[key] = one.outcome.verdict
             judged += _last_cook_counts(requirement, found)
     return judged
+
+
+def _barred(subject: Subject, requirement: Requirement) -> Applies:
+    """Whether the requirement bears on the lot at all."""
+    lot = subject.log.raw.lot
+    if requirement.test.form == "time_control" and not lot.time_control:
+        return Applies(answer=False, why="time is not used as the control")
+    return to_lot(requirement.when, lot)
 
 
 def _probes(subject: Subject, requirement: Requirement, test: Instrument) -> Iterator[Judged]:
@@ -136,9 +165,11 @@ def _stages_for(requirement: Requirement, stages: tuple[Stage, ...]) -> Iterable
     return matching[:1] if form in _AT_FIRST else matching
 
 
-def _at_stage(subject: Subject, requirement: Requirement, stage: Stage, met: Met) -> Judged:
+def _at_stage(
+    subject: Subject, requirement: Requirement, stage: Stage, met: Met, of_lot: Applies
+) -> Judged:
     case = subject.case(stage, requirement)
-    found = applies(requirement.when, case)
+    found = both(of_lot, to_stage(requirement.when, case))
     if found.answer is False:
         return Judged(requirement, stage, stage.piece, not_applicable(found.why))
     outcome = _tested(requirement, case)

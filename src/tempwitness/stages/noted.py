@@ -52,11 +52,17 @@ def _without_repeats(steps: list[Note]) -> list[Note]:
     """
     kept: list[Note] = []
     for note in steps:
-        if not kept or kept[-1].step is not note.step or (note.step is StageName.THAW and note.method not in ("", kept[-1].method)):
+        if not kept or not _goes_on(kept[-1], note):
             kept.append(note)
         elif not kept[-1].method:
             kept[-1] = replace(kept[-1], method=note.method)
     return kept
+
+
+def _goes_on(before: Note, note: Note) -> bool:
+    if note.step is not before.step:
+        return False
+    return note.step is not StageName.THAW or note.method in ("", before.method)
 
 
 def _stage(
