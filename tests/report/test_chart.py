@@ -9,10 +9,12 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from reportlab.graphics.shapes import String
 
 from tempwitness.model.logs import Doubt
 from tempwitness.model.vocabulary import Flag
 from tempwitness.report.localtime import LocalTime
+from tempwitness.report.pdf.chart.draw import Charts
 from tempwitness.report.pdf.chart.limits import limit_lines
 from tempwitness.report.pdf.chart.scale import Scale, degree_marks, hour_marks
 from tempwitness.report.pdf.chart.series import series_of, thinned, unit_of
@@ -80,6 +82,25 @@ def test_the_chart_is_in_celsius_only_if_every_reading_is(log: StagedLog) -> Non
     assert unit_of(mixed) is Unit.F
     # 60 °C × 1.8 + 32 = 140 °F.
     assert series_of(mixed, Unit.F)[0].low[0] == pytest.approx(140.0)
+
+
+def test_hand_readings_and_a_logger_of_one_point_are_one_line() -> None:
+    early = channel(np.array([START, START + 1200]), np.array([140.0, 138.0]), piece="A")
+    between = channel(np.array([START + 600]), np.array([139.0]), piece="A")
+    (series,) = series_of(staged((early, replace(between, source="record"))), Unit.F)
+    assert series.low.tolist() == [140.0, 139.0, 138.0]
+
+
+def test_the_whole_chart_reaches_over_stages_without_readings(
+    evaluation: Evaluation, log: StagedLog
+) -> None:
+    # The first and the last reading stand at 12:00 and 13:00; the stages from 06:00 to 06:00.
+    made = channel(START + np.array([6.0, 7.0]) * _HOUR, np.array([140.0, 139.0]), piece="A")
+    sparse = replace(staged((made,)), stages=log.stages)
+    drawing = Charts(evaluation, sparse, LocalTime("America/New_York")).whole(500, 300)
+    assert drawing is not None
+    words = {shape.text for shape in drawing.contents if isinstance(shape, String)}
+    assert {"06:00", "Sun 15 Jun", "cook", "cold hold"} <= words
 
 
 def test_limits_are_the_figures_that_the_findings_print(evaluation: Evaluation) -> None:

@@ -161,8 +161,7 @@ def test_every_page_has_its_number_and_how_many_there_are(
 ) -> None:
     sheets = pages(read(evaluation, log))
     for number, page in enumerate(sheets, 1):
-        assert f"page {number} of" in page
-        assert re.search(rf"\b{len(sheets)}\b", page)
+        assert f"page {number} of {len(sheets)}" in page
         assert "Lot LAMB-0614" in page
         assert "tempwitness 0.1.0" in page
 

@@ -46,6 +46,7 @@ def drawable(text: str) -> str:
 
 def text_width(text: str, size: float, font: str = REGULAR) -> float:
     """Return the width of a text set in one line [pt]."""
+    register()
     return float(pdfmetrics.stringWidth(text, font, size))
 
 

@@ -42,7 +42,7 @@ if TYPE_CHECKING:
 
 __all__ = ["summary"]
 
-_MOST_NAMED = 8
+_MOST_NAMED = 10
 
 
 def summary(evaluation: Evaluation, clock: LocalTime, width: float) -> list[Flowable]:
@@ -115,10 +115,12 @@ def _counts(evaluation: Evaluation, width: float) -> list[Flowable]:
 def _index(evaluation: Evaluation) -> list[Flowable]:
     """Name what is explained on pages of its own, so that the worst is seen at once."""
     found = to_explain(evaluation)
+    # Much to do leaves less room on the sheet.
+    named = max(_MOST_NAMED - len(evaluation.todo), 3)
     lines = [
         words(f"{n}. {verdict_word(f.verdict)}: {subject(f)} – {f.title}", BODY)
-        for n, f in enumerate(found[:_MOST_NAMED], 1)
+        for n, f in enumerate(found[:named], 1)
     ]
-    if len(found) > _MOST_NAMED:
-        lines.append(words(f"and {len(found) - _MOST_NAMED} more", BODY))
+    if len(found) > named:
+        lines.append(words(f"and {len(found) - named} more", BODY))
     return [*title("Explained page by page behind the chart"), *lines] if lines else []

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -15,6 +16,8 @@ from tempwitness.report.pdf.chart.marks import hatched, label, plate, rectangle
 from tempwitness.report.pdf.chart.scale import Scale, degree_marks, hour_marks
 from tempwitness.report.pdf.chart.series import Series, series_of, unit_of
 from tempwitness.report.pdf.chart.traces import Gap, Pen
+from tempwitness.report.pdf.fonts import drawable, text_width
+from tempwitness.report.pdf.styles import SMALL_SIZE
 
 if TYPE_CHECKING:
     from tempwitness.model.finding import Evaluation, Finding
@@ -25,6 +28,7 @@ __all__ = ["Charts"]
 
 _LEFT, _RIGHT, _FOOT = 34.0, 58.0, 28.0
 _GAP_NAMES = 5
+_LIMIT_NAME = 40.0
 _LIGHT = Color(0.88, 0.88, 0.88)
 
 
@@ -48,10 +52,11 @@ class Charts:
 
     def whole(self, width: float, height: float) -> Drawing | None:
         """Draw everything on record; ``None`` if there is nothing to draw."""
-        moments = [s.at for s in self.series] + [s.doubted_at for s in self.series]
-        ends = [z for at in moments if len(at) for z in (float(at[0]), float(at[-1]))]
-        if not ends:
+        moments = [at for s in self.series for at in (s.at, s.doubted_at) if len(at)]
+        if not moments:
             return None
+        ends = [float(z) for at in moments for z in (at[0], at[-1])]
+        ends += [z for s in self.log.stages for z in (s.start, s.end) if math.isfinite(z)]
         return self._draw(_View(min(ends), max(ends), self.pieces, width, height), self.limits)
 
     def part(self, finding: Finding, width: float, height: float) -> Drawing | None:
@@ -153,14 +158,16 @@ def _draw_gaps(drawing: Drawing, scale: Scale, gaps: list[Gap]) -> None:
             drawing.add(shape)
     # Names stand one above the other, so that gaps which overlap keep theirs.
     for place, ((left, right), pieces) in enumerate(spans.items()):
-        words = f"{', '.join(filter(None, pieces))} not read".strip()
+        words = drawable(f"{', '.join(filter(None, pieces))} not read".strip())
         bottom = scale.bottom + 3 + place % _GAP_NAMES * 10
-        for shape in plate(left + 3, bottom, words, room=max(right - left - 6, 0)):
-            drawing.add(shape)
+        if text_width(words, SMALL_SIZE) < right - left - 6:
+            for shape in plate(left + 3, bottom, words, room=scale.width):
+                drawing.add(shape)
 
 
 def _draw_limits(drawing: Drawing, scale: Scale, lines: list[LimitLine]) -> None:
-    for line in lines:
+    named: dict[float, float] = {}
+    for line in sorted(lines, key=lambda line: line.start):
         if line.end <= scale.start or line.start >= scale.end:
             continue
         left, right, y = scale.x(line.start), scale.x(line.end), scale.y(line.degrees)
@@ -169,5 +176,9 @@ def _draw_limits(drawing: Drawing, scale: Scale, lines: list[LimitLine]) -> None
         )
         for x in (left, right):
             drawing.add(Line(x, y - 3, x, y + 3, strokeColor=black, strokeWidth=1))
+        if left - named.get(y, -_LIMIT_NAME) < _LIMIT_NAME:
+            continue
+        # The name is not repeated where the same figure goes on in the next short stage.
+        named[y] = left
         for shape in plate(left + 3, y + 4, line.words, room=60):
             drawing.add(shape)

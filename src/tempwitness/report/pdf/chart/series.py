@@ -48,28 +48,41 @@ def unit_of(log: StagedLog) -> Unit:
 
 
 def series_of(log: StagedLog, unit: Unit) -> list[Series]:
-    """Return the series of a log in the order of its channels."""
-    found = []
-    for k, channel in enumerate(log.raw.channels):
-        low = _in_unit(log.corrected.lower[k], channel.celsius, unit)
-        high = _in_unit(log.corrected.upper[k], channel.celsius, unit)
-        value = _in_unit(channel.value, channel.celsius, unit)
-        doubted = log.corrected.qualified.flags[k] >= Flag.SUSPECT
-        decides = np.isfinite(low) & np.isfinite(high) & ~doubted
-        shown = ~decides & np.isfinite(value)
-        found.append(
-            Series(
-                channel.piece,
-                channel.place,
-                channel.point,
-                channel.at[decides],
-                low[decides],
-                high[decides],
-                channel.at[shown],
-                value[shown],
-            )
-        )
-    return found
+    """Return one series for each point, whatever file or hand its readings came from."""
+    groups: dict[tuple[str, Place, str], list[int]] = {}
+    for index, channel in enumerate(log.raw.channels):
+        groups.setdefault((channel.piece, channel.place, channel.point), []).append(index)
+    return [_series(log, members, unit) for members in groups.values()]
+
+
+def _series(log: StagedLog, members: list[int], unit: Unit) -> Series:
+    channels = [log.raw.channels[k] for k in members]
+    corrected = log.corrected
+    at = np.concatenate([c.at for c in channels])
+    order = np.argsort(at, kind="stable")
+    celsius = np.concatenate([c.celsius for c in channels])
+
+    def drawn(columns: list[Floats]) -> Floats:
+        values: Floats = _in_unit(np.concatenate(columns), celsius, unit)[order]
+        return values
+
+    low = drawn([corrected.lower[k] for k in members])
+    high = drawn([corrected.upper[k] for k in members])
+    value = drawn([c.value for c in channels])
+    flags = np.concatenate([corrected.qualified.flags[k] for k in members])[order]
+    decides = np.isfinite(low) & np.isfinite(high) & (flags < Flag.SUSPECT)
+    shown = ~decides & np.isfinite(value)
+    at, first = at[order], channels[0]
+    return Series(
+        first.piece,
+        first.place,
+        first.point,
+        at[decides],
+        low[decides],
+        high[decides],
+        at[shown],
+        value[shown],
+    )
 
 
 def _in_unit(values: Floats, celsius: Bools, unit: Unit) -> Floats:
