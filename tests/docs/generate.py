@@ -16,8 +16,8 @@ from tests.docs.record_keys import record_page
 
 REFERENCE = Path(__file__).resolve().parents[2] / "docs" / "reference"
 
-_MARK = "<!-- Drawn from the code: python -m tests.docs.generate. Changes made here are lost. -->\n\n"
-    "<!-- Drawn from the code by `python -m tests.docs.generate`; changes here are lost. -->\n\n"
+_MARK = (
+    "<!-- Drawn from the code: python -m tests.docs.generate. Changes made here are lost. -->\n\n"
 )
 
 
