@@ -159,7 +159,7 @@ def _draw_gaps(drawing: Drawing, scale: Scale, gaps: list[Gap]) -> None:
     # Names stand one above the other, so that gaps which overlap keep theirs.
     for place, ((left, right), pieces) in enumerate(spans.items()):
         words = drawable(f"{', '.join(filter(None, pieces))} not read".strip())
-        bottom = scale.bottom + 3 + place % _GAP_NAMES * 10
+        bottom = scale.top - 11 - place % _GAP_NAMES * 10
         if text_width(words, SMALL_SIZE) < right - left - 6:
             for shape in plate(left + 3, bottom, words, room=scale.width):
                 drawing.add(shape)
