@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from tempwitness.quality.settings import table
+from tempwitness.calibration.settings import check_figures
 from tempwitness.units import Unit, convert, convert_difference, format_degrees
 
 if TYPE_CHECKING:
@@ -66,15 +66,14 @@ class Finding:
     exact: bool
 
 
-def tolerance(probe: Probe, unit: Unit) -> tuple[float, Unit]:
+def tolerance(probe: Probe) -> tuple[float, Unit]:
     """How far a check may be off, and on which scale that is meant.
 
     A probe that shows °C is held to the Celsius figure. A maker's accuracy counts where it is
     the narrower of the two.
     """
-    read = table()["check"]
     scale = Unit.F if probe.scale == "F" else Unit.C
-    printed = float(read[f"{probe.reads}_{scale.value.lower()}"])
+    printed = check_figures().tolerance[probe.reads, scale.value.lower()]
     if probe.accuracy is None:
         return printed, scale
     stated = round(convert_difference(probe.accuracy, probe.accuracy_unit, scale), _DECIMALS)
@@ -104,8 +103,7 @@ def findings(probe: Probe, taken: Sequence[float], zone: ZoneInfo) -> list[Findi
 
 
 def _belong(first: ProbeCheck, second: ProbeCheck, taken: Sequence[float]) -> bool:
-    together = float(table()["line"]["together"])
-    near = second.at - first.at <= together
+    near = second.at - first.at <= check_figures().together
     between = any(first.at < moment < second.at for moment in taken)
     return near and not between and {first.kind, second.kind} == {"ice", "boiling"}
 
@@ -116,7 +114,7 @@ def _off(check: ProbeCheck) -> float:
 
 
 def _good(probe: Probe, check: ProbeCheck) -> bool:
-    allowed, scale = tolerance(probe, check.unit)
+    allowed, scale = tolerance(probe)
     off = round(convert_difference(check.expected - check.read, check.unit, scale), _DECIMALS)
     return abs(off) <= allowed
 
@@ -144,7 +142,7 @@ def _line(first: ProbeCheck, second: ProbeCheck) -> Line | Unknown:
     """Straight line through two checks; a slope far from one means a broken probe."""
     read = [convert(c.read, c.unit, Unit.F) for c in (first, second)]
     due = [convert(c.expected, c.unit, Unit.F) for c in (first, second)]
-    low, high = table()["line"]["slope"]
+    low, high = check_figures().slope
     if read[0] == read[1]:
         return Unknown("both checks read the same: the probe does not measure")
     slope = (due[1] - due[0]) / (read[1] - read[0])

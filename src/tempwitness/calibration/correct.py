@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
+from zoneinfo import ZoneInfo
 
 import numpy as np
 
@@ -10,11 +11,10 @@ from tempwitness.calibration.checks import findings
 from tempwitness.calibration.spans import spans
 from tempwitness.model.logs import CorrectedLog, Correction
 from tempwitness.model.vocabulary import Flag
-from tempwitness.readers.zones import find_zone
 
 if TYPE_CHECKING:
     from tempwitness.calibration.spans import Span
-    from tempwitness.model.logs import Bools, Channel, Floats, QualifiedLog, RawLog
+    from tempwitness.model.logs import Bools, Channel, Floats, Ints, QualifiedLog, RawLog
     from tempwitness.model.lot import Probe
 
 __all__ = ["correct"]
@@ -56,7 +56,7 @@ def _one_probe(
     mine = [_taken_by(channel, probe.id) for channel in raw.channels]
     moments = [channel.at[rows] for channel, rows in zip(raw.channels, mine, strict=True)]
     taken = np.sort(np.concatenate(moments)) if moments else np.zeros(0)
-    found = spans(probe, findings(probe, taken.tolist(), find_zone(raw.lot.zone)))
+    found = spans(probe, findings(probe, taken.tolist(), ZoneInfo(raw.lot.zone)))
     made = []
     for span in found:
         added: list[float] = []
@@ -80,7 +80,7 @@ def _taken_by(channel: Channel, probe: str) -> Bools:
 def _add(
     span: Span,
     channel: Channel,
-    rows: np.ndarray[tuple[int], np.dtype[np.int64]],
+    rows: Ints,
     low: Floats,
     high: Floats,
 ) -> list[float]:

@@ -14,7 +14,7 @@ from tempwitness.rulebook.files import rules_folder
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-__all__ = ["Figures", "Mark", "Span", "figures", "table"]
+__all__ = ["Figures", "Mark", "Span", "figures"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,8 +64,7 @@ class Figures:
     differ: float
 
 
-@cache
-def table() -> dict[str, Any]:
+def _table() -> dict[str, Any]:
     """Return the file of figures as it is written.
 
     Raises
@@ -86,7 +85,7 @@ def table() -> dict[str, Any]:
 @cache
 def figures() -> Figures:
     """Return the figures of the quality tests."""
-    read = table()
+    read = _table()
     sentinel, step, spike = read["sentinel"], read["step"], read["spike"]
     return Figures(
         gap=read["gap"]["longest"],

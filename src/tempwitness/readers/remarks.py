@@ -27,7 +27,7 @@ Word = TypeVar("Word", bound=StrEnum)
 class _Running:
     """Stage and method that run for each piece."""
 
-    step: dict[str | None, str] = field(default_factory=dict)
+    step: dict[str | None, StageName] = field(default_factory=dict)
     method: dict[str | None, str] = field(default_factory=dict)
 
 
@@ -50,11 +50,34 @@ def read_remarks(job: Job, at: Floats, groups: Sequence[Whose]) -> tuple[list[No
     running = _Running()
     notes: list[Note] = []
     for row in rows.tolist():
-        said = {role: labels.at(row) for role, labels in columns.items()}
-        note = _note(job, row, float(at[row]), said, pieces[row] or None, running)
+        said = _Said(
+            job,
+            int(job.sheet.lines[row]),
+            {role: labels.at(row) for role, labels in columns.items()},
+        )
+        note = _note(said, float(at[row]), pieces[row] or None, running)
         if note is not None:
             notes.append(note)
     return notes, spoken
+
+
+@dataclass(frozen=True, slots=True)
+class _Said:
+    """Words of one row."""
+
+    job: Job
+    line: int
+    words: dict[str, str]
+
+    def known(self, role: str, kind: type[Word], what: str) -> Word | None:
+        """Word of a closed list, ``None`` if the cell is empty or not understood."""
+        if not self.words[role]:
+            return None
+        try:
+            return word(self.words[role], kind, what)
+        except ValueError as why:
+            self.job.problems.add(str(why), line=self.line, column=self.job.column(role))
+            return None
 
 
 def _pieces(groups: Sequence[Whose], rows: int) -> list[str]:
@@ -65,46 +88,36 @@ def _pieces(groups: Sequence[Whose], rows: int) -> list[str]:
     return pieces
 
 
-def _note(
-    job: Job, row: int, at: float, said: dict[str, str], piece: str | None, running: _Running
-) -> Note | None:
+def _note(said: _Said, at: float, piece: str | None, running: _Running) -> Note | None:
     """Note of a row, ``None`` if the row only repeats what runs already."""
-    line = int(job.sheet.lines[row])
+    job, words = said.job, said.words
     named = piece if "piece" in job.plan.words or job.said.piece else None
     step: StageName | None = None
-    if said["step"] and said["step"] != running.step.get(named):
-        running.step[named] = said["step"]
+    begun = said.known("step", StageName, "stage")
+    if begun is not None and begun != running.step.get(named):
+        running.step[named] = step = begun
         running.method.pop(named, None)
-        step = _known(job, "step", said["step"], StageName, "stage", line)
-    event = _known(job, "event", said["event"], Event, "event", line) if said["event"] else None
-    if said["method"]:
-        _check_method(job, said["method"], named, running, line, begins=bool(step or event))
-    if step is None and event is None and not said["note"]:
-        return None
+    event = said.known("event", Event, "event")
+    if words["method"]:
+        _check_method(said, named, running, begins=bool(words["event"]) or step is not None)
     if step is None and event is None:
+        if not words["note"]:
+            return None
         event = Event.REMARK
-    method = said["method"] if step or event is not Event.REMARK else ""
-    return Note(at, step, event, said["note"], named, method, job.problems.file, line)
+    return Note(
+        at, step, event, words["note"], named, words["method"], job.problems.file, said.line
+    )
 
 
-def _check_method(
-    job: Job, method: str, piece: str | None, running: _Running, line: int, *, begins: bool
-) -> None:
+def _check_method(said: _Said, piece: str | None, running: _Running, *, begins: bool) -> None:
     """A method belongs to the row on which a stage begins; below it may only be repeated."""
+    method = said.words["method"]
     if begins:
         running.method[piece] = method
     elif running.method.get(piece) != method:
-        job.problems.add(
+        said.job.problems.add(
             f"the method '{method}' stands on a row where no stage begins",
             "write it on the row that names the stage",
-            line=line,
-            column=job.column("method"),
+            line=said.line,
+            column=said.job.column("method"),
         )
-
-
-def _known(job: Job, role: str, text: str, kind: type[Word], what: str, line: int) -> Word | None:
-    try:
-        return word(text, kind, what)
-    except ValueError as why:
-        job.problems.add(str(why), line=line, column=job.column(role))
-        return None
