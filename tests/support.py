@@ -113,6 +113,7 @@ class Stated(TypedDict, total=False):
     time_control: Sequence[TimeControlPlan]
     business: str | None
     pieces: Sequence[str]
+    zone: str
 
 
 def staged(
@@ -126,13 +127,14 @@ def staged(
     time_control: Sequence[TimeControlPlan] = (),
     business: str | None = None,
     pieces: Sequence[str] = ("1",),
+    zone: str = "UTC",
 ) -> StagedLog:
     """Stage a log made of channels and notes."""
     lot = Lot(
         id="test",
         food=food or lamb(),
         code=FOOD_CODE,
-        zone="UTC",
+        zone=zone,
         pieces=tuple(Piece(p) for p in pieces),
         facts=dict(facts or {}),
         approvals=tuple(approvals),

@@ -44,7 +44,7 @@ def test_the_commands_are_those_that_are_documented() -> None:
 
 @pytest.mark.parametrize("path", ALL, ids=" ".join)
 def test_every_help_text_fits_and_says_something(path: tuple[str, ...]) -> None:
-    shown = CliRunner().invoke(cli, [*path, "--help"], terminal_width=200)
+    shown = CliRunner().invoke(cli, [*path, "--help"], env={"COLUMNS": "200"})
     assert shown.exit_code == 0
     assert max(map(len, shown.output.splitlines())) <= WIDEST
     assert len(shown.output.split("\n\n")) >= 3  # usage, what it does, options
@@ -88,9 +88,7 @@ def test_the_one_line_of_a_command_is_in_its_own_help_too(run: Run) -> None:
     ],
     ids=["command", "subcommand", "option", "code"],
 )
-def test_a_slip_of_the_finger_gets_the_nearest_word(
-    run: Run, typed: list[str], meant: str
-) -> None:
+def test_a_slip_of_the_finger_gets_the_nearest_word(run: Run, typed: list[str], meant: str) -> None:
     ran = run(*typed)
     assert ran.status == 2
     assert f"'{meant}'" in ran.err or f" {meant}?" in ran.err

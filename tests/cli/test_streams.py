@@ -37,7 +37,9 @@ def test_each_finding_names_what_it_rests_on(run: Run, not_met: Path) -> None:
         *("evidence", "action", "citation"),
     }
     assert all(expected <= set(found) for found in document["findings"])
-    (broken,) = [f for f in document["findings"] if (f["verdict"], f["weight"]) == ("not_met", "law")]
+    (broken,) = [
+        f for f in document["findings"] if (f["verdict"], f["weight"]) == ("not_met", "law")
+    ]
     assert broken["stage"] == "serve"
     assert "3-501.16(A)" in broken["citation"]
     assert "130 °F" in broken["measured"]

@@ -74,6 +74,21 @@ def test_last_day(prepared: str, frozen: tuple[str, str] | None, last: str, afte
     assert f"last day {last}" in good.reason
 
 
+def test_t25_freezing_pauses_the_count_and_mixing_takes_the_oldest() -> None:
+    """Two days before the freezer and five after it make seven, however long it lay there."""
+    for thawed, last in (("2024-06-15", "2024-06-19"), ("2024-08-15", "2024-08-19")):
+        frozen = ("2024-06-04", thawed)
+        assert kept_until(last, prepared="2024-06-03", frozen=frozen).verdict.value == "met"
+    steps = [
+        dated("2024-06-03T13:00", step="cold_hold"),
+        dated("2024-06-05T12:00", event="finished"),
+    ]
+    mixed = staged([channel([(0, 40.0)])], steps, facts={"combined_dates": "yes"})
+    asked = found(judge(mixed, asked=moment("2030-01-01")), "date-combined")
+    assert asked.verdict.value == "not_shown"
+    assert "first" in asked.limit
+
+
 def checked(
     read: float, expected: float, *, scale: str, reads: str = "food", kind: str = "ice"
 ) -> str:

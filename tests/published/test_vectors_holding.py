@@ -11,7 +11,7 @@ import pytest
 
 from tempwitness.model.finding import Evaluation
 from tempwitness.model.lot import TimeControlPlan
-from tempwitness.model.vocabulary import Answer
+from tempwitness.model.vocabulary import Answer, Cut, Form, Species
 from tests.published.traces import answer, held
 from tests.support import (
     ZERO,
@@ -19,6 +19,7 @@ from tests.support import (
     channel,
     found,
     judge,
+    lamb,
     note,
     prepared_on,
     seconds,
@@ -53,7 +54,7 @@ def test_holding(stage: str, requirement: str, value: float, expected: str) -> N
         pytest.param(130.0, False, {}, "not_shown", id="V-29-oven-line-unknown"),
     ],
 )
-def test_roast_held_at_130(
+def test_t19_roast_held_at_130(
     value: float, pulled: bool, facts: dict[str, str], expected: str
 ) -> None:
     cooked = held(130.0, 112 * MINUTE)
@@ -66,6 +67,15 @@ def test_roast_held_at_130(
     held_hot = found(evaluation, "hot-hold")
     assert held_hot.verdict.value == expected
     assert bool(held_hot.allowance) is (expected == "met")
+
+
+def test_t19_the_lower_hold_is_for_whole_muscle_cooked_by_the_ladder() -> None:
+    """Turkey, injected meat and a roast that kept no row of the ladder need 135 °F."""
+    turkey = lamb(Species.TURKEY, cut=Cut.ROAST)
+    injected = lamb(forms=(Form.INJECTED,))
+    readings: Readings = [(0, 131.0), (2, 131.0)]
+    for food in (turkey, injected, lamb()):
+        assert answer("hot-hold", "hot_hold", readings, food=food, facts=KEPT) == "not_met"
 
 
 OTHER_FOOD = {"tphc_food": "other"}

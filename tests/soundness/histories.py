@@ -8,7 +8,8 @@ until it obeys the assumption that every report prints, and nothing more:
 - food that was read cold while it cooled counts as held cold from then on, with that stage's
   longer interval;
 - in a wrapped rest it never lies below both readings around a longer gap, and in a cooling
-  neither; and what a cooling reads first was not cooler before in that cooling.
+  neither below nor above both; and what a cooling reads first was not cooler before in that
+  cooling.
 
 Everywhere else (gaps, edges, disturbed stretches) it may do anything.
 """
@@ -194,6 +195,8 @@ def _bent(
                 true[k] = min(max(true[k], low), high)
             elif quiet and span.name in ("rest", "cool"):
                 true[k] = max(true[k], low)
+                if span.name == "cool" and read_at[i] >= span.start:
+                    true[k] = min(true[k], high)
         if span.name == "cool" and j < len(read_at):
             first = int(np.searchsorted(read_at, span.start, "left"))
             if j == first and read_at[first] <= span.end:

@@ -128,7 +128,8 @@ def _assumptions(subject: Subject) -> tuple[str, ...]:
         "longer apart than the monitoring interval of the stage, the temperature lies between "
         f"the two. Intervals (house defaults, common practice): {summary.monitoring(subject)}.",
         "In a wrapped rest or a cooling nothing heats the food: a point that is still warm at one "
-        "reading was not cooler at the unread time before it. Such a claim is marked as inferred.",
+        "reading was not cooler at the unread time before it, and food that is being cooled was "
+        "not warmer than it was read before. Such a claim is marked as inferred.",
         "Each reading is compared with the figure that the code prints in the unit in which the "
         "reading was written.",
         *subject.log.raw.assumptions,
