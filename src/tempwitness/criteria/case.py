@@ -10,7 +10,7 @@ from zoneinfo import ZoneInfo
 import numpy as np
 
 from tempwitness.bounds.clip import Window
-from tempwitness.model.vocabulary import StageName
+from tempwitness.model.vocabulary import Decided, StageName
 from tempwitness.units import Unit, format_degrees
 
 if TYPE_CHECKING:
@@ -135,22 +135,29 @@ class Case:
 
     def window(self, *, start: float | None = None, end: float | None = None) -> Window:
         """Return the stage's stretch of time, or a part of it."""
-        previous = self.previous
-        passive_from = np.inf
-        if self.stage.name in PASSIVE:
-            passive_from = self.stage.start
-            if previous is not None and previous.name in (StageName.COOK, StageName.REHEAT):
-                # The finish reading of the heating stage stands for the start of the rest.
-                passive_from = previous.start
-        elif self.stage.name is StageName.COOL:
-            passive_from = self.stage.start
         return Window(
             self.stage.start if start is None else start,
             self.stage.end if end is None else end,
             self.interval,
-            passive_from,
+            self._passive_from(),
             own_end=self.following is None,
         )
+
+    def _passive_from(self) -> float:
+        """Moment from which a person's note says that nothing heats the food; infinite if none.
+
+        A stage that was itself inferred says no such thing: in an unread stretch of it the food
+        may have been heated or chilled.
+        """
+        previous = self.previous
+        if self.stage.decided is not Decided.NOTED:
+            return float("inf")
+        if self.stage.name in PASSIVE:
+            if previous is not None and previous.name in HEATING:
+                # The finish reading of the heating stage stands for the start of the rest.
+                return previous.start
+            return self.stage.start
+        return self.stage.start if self.stage.name is StageName.COOL else float("inf")
 
 
 def figure(limit: Limit, trace: Trace | None) -> str:
