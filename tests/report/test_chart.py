@@ -12,12 +12,12 @@ from hypothesis import strategies as st
 from reportlab.graphics.shapes import String
 
 from tempwitness.model.logs import Doubt
-from tempwitness.model.vocabulary import Flag
+from tempwitness.model.vocabulary import Flag, Place
 from tempwitness.report.localtime import LocalTime
 from tempwitness.report.pdf.chart.draw import Charts
 from tempwitness.report.pdf.chart.limits import limit_lines
 from tempwitness.report.pdf.chart.scale import Scale, degree_marks, hour_marks
-from tempwitness.report.pdf.chart.series import series_of, thinned, unit_of
+from tempwitness.report.pdf.chart.series import mixed_units, series_of, thinned, unit_of
 from tempwitness.report.pdf.selection import MOST, choose
 from tempwitness.units import Unit
 
@@ -72,16 +72,33 @@ def test_doubted_readings_are_drawn_apart(log: StagedLog) -> None:
     assert len(first.at) == len(log.raw.channels[0]) - 1
 
 
-def test_the_chart_is_in_celsius_only_if_every_reading_is(log: StagedLog) -> None:
+def test_the_chart_is_in_the_unit_of_most_readings_of_the_food(log: StagedLog) -> None:
     at = np.array([START, START + 60, START + 120])
     celsius = channel(at, np.array([60.0, 61.0, 62.0]), piece="A", celsius=True)
-    fahrenheit = channel(at, np.array([140.0, 141.0, 142.0]), piece="B")
+    fahrenheit = channel(at[:2], np.array([140.0, 141.0]), piece="B")
+    air = channel(at, np.array([250.0, 251.0, 252.0]), piece="", place=Place.AIR)
     assert unit_of(log) is Unit.F
-    assert unit_of(staged((celsius,))) is Unit.C
-    mixed = staged((celsius, fahrenheit))
-    assert unit_of(mixed) is Unit.F
-    # 60 °C × 1.8 + 32 = 140 °F.
+    assert not mixed_units(log)
+    mixed = staged((celsius, fahrenheit, air))
+    assert unit_of(mixed) is Unit.C
+    assert mixed_units(mixed)
+    # (140 °F - 32) / 1.8 = 60 °C and 60 °C × 1.8 + 32 = 140 °F.
+    assert series_of(mixed, Unit.C)[1].low[0] == pytest.approx(60.0)
     assert series_of(mixed, Unit.F)[0].low[0] == pytest.approx(140.0)
+
+
+def test_a_draw_of_units_is_drawn_in_fahrenheit() -> None:
+    at = np.array([START])
+    celsius = channel(at, np.array([60.0]), piece="A", celsius=True)
+    assert unit_of(staged((celsius, channel(at, np.array([140.0]), piece="B")))) is Unit.F
+
+
+def test_unread_stretches_of_advice_are_not_hatched(evaluation: Evaluation, log: StagedLog) -> None:
+    unread = evaluation.findings[4].evidence
+    advice = replace(evaluation.findings[6], evidence=unread)
+    only = replace(evaluation, findings=(advice,))
+    assert Charts(only, log, LocalTime("America/New_York")).gaps == []
+    assert len(Charts(evaluation, log, LocalTime("America/New_York")).gaps) == 1
 
 
 def test_hand_readings_and_a_logger_of_one_point_are_one_line() -> None:

@@ -158,7 +158,9 @@ def _row(finding: Finding) -> tuple[str, ...]:
     confirmed = "" if finding.confirmed is Confirmed.TEXT else CONFIRMED[finding.confirmed] + "; "
     return (
         verdict_word(finding.verdict),
-        ", ".join(part for part in (stage_words(finding.stage), finding.piece) if part),
+        ", ".join(
+            part for part in (stage_words(finding.stage) or "the lot", finding.piece) if part
+        ),
         finding.title,
         figures or finding.reason,
         f"{finding.citation}; {weight}{confirmed or 'checked against the text; '}{finding.source}",

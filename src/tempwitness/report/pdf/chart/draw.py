@@ -14,7 +14,7 @@ from tempwitness.report.pdf.chart.bands import BAND, band_rows, draw_bands
 from tempwitness.report.pdf.chart.limits import LimitLine, limit_lines, moment
 from tempwitness.report.pdf.chart.marks import hatched, label, plate, rectangle
 from tempwitness.report.pdf.chart.scale import Scale, degree_marks, hour_marks
-from tempwitness.report.pdf.chart.series import Series, series_of, unit_of
+from tempwitness.report.pdf.chart.series import Series, mixed_units, series_of, unit_of
 from tempwitness.report.pdf.chart.traces import Gap, Pen
 from tempwitness.report.pdf.fonts import drawable, text_width
 from tempwitness.report.pdf.styles import SMALL_SIZE
@@ -39,11 +39,12 @@ class Charts:
         self.log = log
         self.clock = clock
         self.unit = unit_of(log)
+        self.mixed = mixed_units(log)
         self.series = series_of(log, self.unit)
         self.limits = limit_lines(evaluation.binding, self.unit)
         self.gaps: list[Gap] = [
             (f.piece, moment(u.start), moment(u.end))
-            for f in evaluation.findings
+            for f in evaluation.binding
             for u in f.evidence.unread
         ]
         self.pieces = tuple(
@@ -117,7 +118,8 @@ class Charts:
             drawing.add(line)
             drawing.add(label(x, scale.bottom - 11, text, room=60, anchor="middle"))
         corrected = ", readings as corrected" if self.log.corrected.corrections else ""
-        words = f"{self.unit.symbol}{corrected}; local time, {self.clock.zone}"
+        mixed = f", drawn in {self.unit.symbol} but judged as written" if self.mixed else ""
+        words = f"{self.unit.symbol}{corrected}{mixed}; local time, {self.clock.zone}"
         drawing.add(label(scale.left, 2, words, room=scale.width))
 
 

@@ -13,7 +13,7 @@ from tempwitness.units import Unit
 if TYPE_CHECKING:
     from tempwitness.model.logs import Bools, Floats, StagedLog
 
-__all__ = ["Series", "series_of", "thinned", "unit_of"]
+__all__ = ["Series", "mixed_units", "series_of", "thinned", "unit_of"]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -41,10 +41,20 @@ class Series:
 
 
 def unit_of(log: StagedLog) -> Unit:
-    """Return °C if every reading was written in it, else °F."""
-    channels = [c for c in log.raw.channels if len(c)]
-    celsius = bool(channels) and all(bool(c.celsius.all()) for c in channels)
-    return Unit.C if celsius else Unit.F
+    """Return the unit in which most readings of the food were written, °F if it is a draw.
+
+    A reading of the other unit is converted to be drawn. A code's two figures are not the same
+    to the tenth, so such a reading may stand on the other side of a line than it was judged.
+    """
+    food = [c for c in log.raw.channels if c.piece] or log.raw.channels
+    celsius = sum(int(c.celsius.sum()) for c in food)
+    return Unit.C if 2 * celsius > sum(map(len, food)) else Unit.F
+
+
+def mixed_units(log: StagedLog) -> bool:
+    """Whether some readings of the food were written in °F and some in °C."""
+    food = [c.celsius for c in log.raw.channels if c.piece and len(c)]
+    return any(bool(c.any()) for c in food) and not all(bool(c.all()) for c in food)
 
 
 def series_of(log: StagedLog, unit: Unit) -> list[Series]:
@@ -86,9 +96,9 @@ def _series(log: StagedLog, members: list[int], unit: Unit) -> Series:
 
 
 def _in_unit(values: Floats, celsius: Bools, unit: Unit) -> Floats:
-    if unit is Unit.C or not celsius.any():
-        return values
-    return np.where(celsius, values * 1.8 + 32.0, values)
+    if unit is Unit.F:
+        return np.where(celsius, values * 1.8 + 32.0, values) if celsius.any() else values
+    return values if celsius.all() else np.where(celsius, values, (values - 32.0) / 1.8)
 
 
 def thinned(at: Floats, low: Floats, high: Floats, width: float) -> tuple[Floats, Floats]:
