@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from tempwitness.criteria.case import Local
 from tempwitness.evaluate import summary
 from tempwitness.evaluate.findings import finding
-from tempwitness.evaluate.judge import Subject, judge_code, whole_record
+from tempwitness.evaluate.judge import Judged, Subject, judge_code, whole_record
 from tempwitness.model.finding import SCHEMA, Evaluation, Finding, OverrideUsed
 from tempwitness.model.vocabulary import Verdict, worst
 
@@ -66,7 +66,8 @@ def evaluate(
     days = {plain.when(t).date() for t in (*starts[:1], *starts[-1:], *ends[-1:])}
     local = Local(log.raw.lot.zone, many_days=len(days) > 1)
     subject = whole_record(log, asked, intervals, local)
-    own = tuple(finding(j, subject, code) for j in judge_code(subject, code))
+    judged = judge_code(subject, code)
+    own = tuple(finding(j, subject, code) for j in judged)
     others = tuple(
         finding(j, subject, other) for other in beside for j in judge_code(subject, other)
     )
@@ -86,7 +87,7 @@ def evaluate(
         findings=(*own, *others),
         stages=summary.stage_summaries(subject),
         unsettled=_unsettled(subject, binding),
-        questions=_questions(subject, own),
+        questions=_questions(subject, judged),
         doubts=summary.doubts(subject),
         probes=summary.probes(subject),
         corrections=summary.corrections(subject),
@@ -116,9 +117,9 @@ def _unsettled(subject: Subject, binding: tuple[Finding, ...]) -> tuple[str, ...
     return tuple(lines)
 
 
-def _questions(subject: Subject, own: tuple[Finding, ...]) -> tuple[str, ...]:
+def _questions(subject: Subject, judged: list[Judged]) -> tuple[str, ...]:
     lines = [s.question for s in subject.log.stages if s.question]
-    lines += [f.action.do for f in own if f.action is not None and f.action.basis == "authority"]
+    lines += [j.outcome.question for j in judged if j.outcome.question]
     return tuple(dict.fromkeys(lines))
 
 

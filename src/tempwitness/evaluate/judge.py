@@ -231,7 +231,9 @@ def _if_stage_is_so(outcome: Outcome, stage: Stage) -> Outcome:
 
 
 def _asking(requirement: Requirement, outcome: Outcome) -> Outcome:
-    """Let a requirement that only the authority can weigh ask instead of condemning."""
+    """Let a requirement that only the authority can weigh ask instead of judging."""
+    if requirement.breaks_only and outcome.verdict in (Verdict.MET, Verdict.OPEN):
+        return outcome.but(verdict=Verdict.NOT_APPLICABLE, question=requirement.question)
     if not requirement.ask_instead:
         return outcome
     if outcome.verdict is Verdict.NOT_MET:

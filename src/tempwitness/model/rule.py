@@ -334,7 +334,8 @@ class Requirement(Written):
 
     With ``ask_instead`` a broken test gives *not shown* with the question, and one that is not
     recorded gives *not applicable* with the question printed: the authority decides what to make
-    of it.
+    of it. With ``breaks_only`` a test that is kept proves nothing, because the code gives no such
+    allowance: it gives *not applicable* with the question printed.
     """
 
     id: str = Field(pattern=r"^[a-z0-9][a-z0-9-]*$")
@@ -354,6 +355,7 @@ class Requirement(Written):
     note: str = ""
     question: str = ""
     ask_instead: bool = False
+    breaks_only: bool = False
     replaced: str = ""
 
     @model_validator(mode="after")
