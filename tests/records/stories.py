@@ -9,9 +9,13 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-__all__ = ["SAMPLES", "Expected", "Story", "printed", "stories"]
+__all__ = ["LATER", "SAMPLES", "Expected", "Story", "printed", "stories"]
 
 SAMPLES = Path(__file__).parents[2] / "sample_records"
+
+#: Moment of asking where a story names none: after all of them.
+LATER = "2026-12-31 12:00"
+
 _VERDICTS = Path(__file__).parent / "expected_verdicts.toml"
 
 
@@ -44,7 +48,7 @@ class Story:
     Parameters
     ----------
     at : str, optional
-        Moment of asking, where the answer depends on it.
+        Moment of asking, where the verdict depends on it.
     options : tuple of str
         What the command line says, for a bare table.
     """
@@ -71,7 +75,7 @@ class Story:
     @property
     def arguments(self) -> list[str]:
         """Arguments of a command after its name and the file."""
-        return [*self.options, *(("--at", self.at) if self.at else ())]
+        return [*self.options, "--at", self.at or LATER]
 
 
 @cache
