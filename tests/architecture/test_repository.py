@@ -43,7 +43,7 @@ def test_the_top_level_holds_what_it_should_and_nothing_else() -> None:
 
 @pytest.mark.parametrize("word", [*_UNFINISHED, *_ELSEWHERE, *_SILENCED])
 def test_a_word_that_has_no_place_here_stands_nowhere(word: str) -> None:
-    found = [shown(p) for p in text_files() if word in p.read_text(encoding="utf-8")]
+    found = [shown(p) for p in text_files() if word.encode() in p.read_bytes()]
     assert found == []
 
 
@@ -53,10 +53,8 @@ def test_the_search_reads_the_whole_repository() -> None:
     assert any(name.startswith("rules/published/us/food-code/2022/") for name in names)
 
 
-def test_rule_files_and_records_are_valid_utf8_with_plain_line_ends() -> None:
-    wrong = [
-        shown(p)
-        for p in text_files()
-        if p.suffix in (".toml", ".md", ".py") and b"\r" in p.read_bytes()
-    ]
-    assert wrong == []
+def test_what_is_read_at_work_is_utf8_with_plain_line_ends() -> None:
+    # Files below tests/ are left out: some are broken on purpose.
+    written = [p for p in text_files() if not p.is_relative_to(ROOT / "tests")]
+    assert [shown(p) for p in written if b"\r" in p.read_bytes()] == []
+    assert all(p.read_text(encoding="utf-8") is not None for p in written)

@@ -16,9 +16,7 @@ from tests.docs.record_keys import record_page
 
 REFERENCE = Path(__file__).resolve().parents[2] / "docs" / "reference"
 
-_MARK = (
-    "<!-- Drawn from the code: python -m tests.docs.generate. Changes made here are lost. -->\n\n"
-)
+_MARK = "<!-- Drawn from the code: python -m tests.docs.generate. Changes here are lost. -->\n\n"
 
 
 def pages() -> dict[str, str]:
