@@ -38,7 +38,7 @@ def utc(text: str) -> float:
     return datetime.fromisoformat(text).replace(tzinfo=UTC).timestamp()
 
 
-def bare(folder: Path, text: str | bytes, name: str = "pit.csv", **options: Any) -> RawLog:
+def bare(folder: Path, text: str | bytes, name: str = "pit.csv", **options: Any) -> RawLog:  # noqa: ANN401
     """Read a readings file of this content."""
     path = folder / name
     path.write_bytes(text.encode("utf-8") if isinstance(text, str) else text)

@@ -99,6 +99,10 @@ def word(value: object, kind: type[Word], what: str) -> Word:
     known = [member.value for member in kind]
     if text not in known:
         raise ValueError(
-            f"'{value}' is not a {what}{nearest(text, known)}; known are {', '.join(known)}"
+            f"'{value}' is not {_article(what)} {what}{nearest(text, known)}; known are {', '.join(known)}"
         )
     return kind(text)
+
+
+def _article(noun: str) -> str:
+    return "an" if noun[0] in "aeiou" else "a"
