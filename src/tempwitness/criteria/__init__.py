@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from tempwitness.criteria.clocks import band_clock, longest
 from tempwitness.criteria.outcome import Outcome
@@ -11,74 +11,78 @@ from tempwitness.criteria.reach import reach
 from tempwitness.criteria.throughout import outside_band, throughout
 from tempwitness.criteria.time_control import time_control
 from tempwitness.criteria.transit import fall, rise
-from tempwitness.model.rule import (
-    BandClock,
-    Conditions,
-    DayEnd,
-    Duty,
-    Fall,
-    Longest,
-    Method,
-    OutsideBand,
-    Reach,
-    Rise,
-    ShelfLife,
-    Throughout,
-    TimeControl,
-)
 from tempwitness.model.vocabulary import Verdict
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from tempwitness.bounds.trace import Trace
     from tempwitness.criteria.case import Case
-    from tempwitness.model.rule import Test
+    from tempwitness.model.rule import Conditions, Limit, Row, Test
     from tempwitness.model.vocabulary import StageName
 
 __all__ = ["judge_test", "on_readings"]
 
-_ON_READINGS = frozenset({"throughout", "outside_band", "reach", "fall", "rise", "band_clock"})
+
+def _conditions(test: Conditions, case: Case) -> Outcome:
+    del test, case
+    return Outcome(Verdict.MET, "it asks for nothing beyond its conditions")
+
+
+#: Forms judged on the readings of one point, so that the worst point of a piece decides.
+_ON_READINGS: dict[str, Callable[[Any, Case, Trace], Outcome]] = {
+    "throughout": throughout,
+    "outside_band": outside_band,
+    "reach": reach,
+    "fall": fall,
+    "rise": rise,
+}
+
+#: Forms judged on notes, papers and days.
+_ON_PAPER: dict[str, Callable[[Any, Case], Outcome]] = {
+    "longest": longest,
+    "method": method,
+    "duty": duty,
+    "shelf_life": shelf_life,
+    "day_end": day_end,
+    "conditions": _conditions,
+}
 
 
 def on_readings(test: Test) -> bool:
     """Whether a test is judged on the readings of a point, so that the worst point decides."""
-    return test.form in _ON_READINGS
+    return test.form in _ON_READINGS or test.form == "band_clock"
 
 
-def judge_test(  # noqa: C901, PLR0911, PLR0912
+def judge_test(
     test: Test, case: Case, trace: Trace | None, stages: tuple[StageName, ...]
 ) -> Outcome:
-    """Give a test to the function of its form."""
-    match test:
-        case Longest():
-            return longest(test, case)
-        case Method():
-            return method(test, case)
-        case Duty():
-            return duty(test, case)
-        case ShelfLife():
-            return shelf_life(test, case)
-        case DayEnd():
-            return day_end(test, case)
-        case Conditions():
-            return Outcome(Verdict.MET, "it asks for nothing beyond its conditions")
-        case TimeControl():
-            return time_control(test, case, trace)
-        case _:
-            pass
+    """Give a test to the function of its form.
+
+    Raises
+    ------
+    ValueError
+        If a test that is judged on readings is given none, or has a form without a function.
+    """
+    if test.form in _ON_PAPER:
+        return _ON_PAPER[test.form](test, case)
+    if test.form == "time_control":
+        return time_control(test, case, trace)
     if trace is None:
         raise ValueError(f"a test of form '{test.form}' needs readings")
-    match test:
-        case Throughout():
-            return throughout(test, case, trace)
-        case OutsideBand():
-            return outside_band(test, case, trace)
-        case Reach():
-            return reach(test, case, trace)
-        case Fall():
-            return fall(test, case, trace)
-        case Rise():
-            return rise(test, case, trace)
-        case BandClock():
-            return band_clock(test, case, trace, stages)
-        case _:
-            raise ValueError(f"no criterion for a test of form '{test.form}'")
+    if test.form == "band_clock":
+        outcome = band_clock(test, case, trace, stages)
+    elif test.form in _ON_READINGS:
+        outcome = _ON_READINGS[test.form](test, case, trace)
+    else:
+        raise ValueError(f"no criterion for a test of form '{test.form}'")
+    return outcome.but(figures=_figures(test))
+
+
+def _figures(test: Any) -> tuple[tuple[float, float], ...]:  # noqa: ANN401 - one of many forms
+    """Figures of a test in °F and °C, for the lines of a chart; of a ladder only the last row."""
+    named = ("limit", "cold", "hot", "start", "to", "low", "high")
+    limits: list[Limit | Row | None] = [getattr(test, name, None) for name in named]
+    if test.form == "reach":
+        limits = [test.rows[-1]]
+    return tuple((float(x.f), float(x.c)) for x in limits if x is not None)

@@ -43,6 +43,8 @@ class Outcome:
         Latest moment by which the requirement can still be kept [s].
     unread : tuple of (float, float, str)
         Stretches that stay unknown, and why.
+    figures : tuple of (float, float)
+        Figures of the test that was judged, in °F and in °C as printed.
     margin : float, optional
         Distance of the deciding reading from the limit, positive on the safe side [its unit].
     """
@@ -62,6 +64,7 @@ class Outcome:
     allowance: str = ""
     question: str = ""
     margin: float | None = None
+    figures: tuple[tuple[float, float], ...] = ()
 
     def but(self, **changes: object) -> Outcome:
         """Return a copy with some fields changed."""

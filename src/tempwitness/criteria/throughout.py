@@ -144,7 +144,26 @@ def _kept(body: Clip, asked: _Asked) -> Outcome:
             f"{case.local.say(due)}",
             deadline=due,
         )
+    if not case.stage.closed:
+        return _stops(outcome, body, asked)
     return outcome
+
+
+def _stops(outcome: Outcome, body: Clip, asked: _Asked) -> Outcome:
+    """Nobody noted how the stage ended, and its next reading is overdue."""
+    end = float(body.at[-1])
+    due = end + asked.window.interval
+    say = asked.case.local.say
+    return outcome.but(
+        verdict=Verdict.NOT_SHOWN,
+        reason=f"{outcome.reason}; there the record stops without saying how it ended, and the "
+        f"next reading was due by {say(due)}",
+        began=end,
+        unread=((end, due, "the record stops"),),
+        settle=Settling(
+            f"a reading of {asked.words.wanted}, or a note that the food was finished", due
+        ),
+    )
 
 
 def _unsettled(body: Clip, asked: _Asked) -> Outcome:

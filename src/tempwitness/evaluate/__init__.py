@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import cache
-from importlib.metadata import version
+from importlib.metadata import PackageNotFoundError, version
 from typing import TYPE_CHECKING
 
 from tempwitness.criteria.case import Local
@@ -23,8 +23,6 @@ if TYPE_CHECKING:
 __all__ = ["evaluate"]
 
 _CAUTION = (
-    "The local health authority decides. This paper shows what the readings prove under the code "
-    "named; it does not overrule the authority, its inspector or your permit.",
     "Met speaks of the points that were read and of nothing else. A thermometer that nobody "
     "checked, a colder spot or a warmer core can hide what is not written here.",
     "When in doubt, throw it out. Looks, smell, steam and touch prove nothing.",
@@ -66,10 +64,12 @@ def evaluate(
     days = {plain.when(t).date() for t in (*starts[:1], *starts[-1:], *ends[-1:])}
     local = Local(log.raw.lot.zone, many_days=len(days) > 1)
     subject = whole_record(log, asked, intervals, local)
-    judged = judge_code(subject, code)
+    judged = _in_order(judge_code(subject, code))
     own = tuple(finding(j, subject, code) for j in judged)
     others = tuple(
-        finding(j, subject, other) for other in beside for j in judge_code(subject, other)
+        finding(j, subject, other)
+        for other in beside
+        for j in _in_order(judge_code(subject, other))
     )
     binding = tuple(f for f in own if f.weight.binds and f.verdict is not Verdict.NOT_APPLICABLE)
     verdict = worst([f.verdict for f in binding]) if binding else Verdict.NOT_SHOWN
@@ -82,7 +82,7 @@ def evaluate(
         beside=tuple(summary.code_used(c) for c in beside),
         verdict=verdict,
         headline=summary.headline(verdict, binding, len(subject.stages)),
-        todo=summary.todo(binding),
+        todo=summary.todo(binding, len(subject.stages)),
         asked_at=local.iso(asked) if depends else None,
         findings=(*own, *others),
         stages=summary.stage_summaries(subject),
@@ -94,13 +94,22 @@ def evaluate(
         overrides=tuple(overrides),
         assumptions=_assumptions(subject),
         sources=summary.sources(subject),
-        caution=(*_CAUTION, code.head.authority),
+        references=summary.references((*own, *others)),
+        caution=(code.head.authority, *_CAUTION),
     )
+
+
+def _in_order(judged: list[Judged]) -> list[Judged]:
+    """Order what was judged as the food went: by stage, then as the code gives it."""
+    return sorted(judged, key=lambda j: float("inf") if j.stage is None else j.stage.start)
 
 
 @cache
 def _version() -> str:
-    return version("tempwitness")
+    try:
+        return version("tempwitness")
+    except PackageNotFoundError:
+        return "(not installed)"
 
 
 def _unsettled(subject: Subject, binding: tuple[Finding, ...]) -> tuple[str, ...]:

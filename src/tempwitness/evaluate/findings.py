@@ -9,6 +9,7 @@ from tempwitness.evaluate.actions import action_for
 from tempwitness.model.finding import (
     CitedReading,
     Evidence,
+    Figure,
     Finding,
     SettlingReading,
     Unread,
@@ -70,6 +71,7 @@ def _made(judged: Judged, subject: Subject, code: Code) -> Finding:
         replaces=requirement.replaced,
         deadline=None if outcome.deadline is None else iso(outcome.deadline),
         note=requirement.note,
+        figures=tuple(Figure(f, c) for f, c in outcome.figures) if applies else (),
     )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -14,14 +15,18 @@ from tempwitness.model.finding import (
     Finding,
     LotSummary,
     ProbeSummary,
+    Reference,
     SourceFile,
     StageSummary,
 )
 from tempwitness.model.rule import duration_words
 from tempwitness.model.vocabulary import Flag, Verdict
+from tempwitness.rulebook.sources import citation
 from tempwitness.units import Unit, format_degrees
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from tempwitness.evaluate.judge import Subject
     from tempwitness.model.logs import Channel, Correction, Doubt
     from tempwitness.model.lot import Probe
@@ -35,6 +40,7 @@ __all__ = [
     "lot_summary",
     "monitoring",
     "probes",
+    "references",
     "sources",
     "stage_summaries",
     "todo",
@@ -89,17 +95,29 @@ def headline(verdict: Verdict, findings: tuple[Finding, ...], pieces: int) -> st
     return f"{first.title} ({where}{piece}): {first.reason}{rest}."
 
 
-def todo(findings: tuple[Finding, ...]) -> tuple[Action, ...]:
-    """Return the actions of the binding findings, each once, the most urgent first."""
+def todo(findings: tuple[Finding, ...], pieces: int) -> tuple[Action, ...]:
+    """Return the actions of the binding findings, each once, the most urgent first.
+
+    Where an action concerns some pieces of several only, it names them.
+    """
     ordered = sorted(
         (f for f in findings if f.action is not None and f.verdict in _URGENT),
         key=lambda f: (_URGENT.index(f.verdict), (f.action and f.action.by) or "9"),
     )
-    unique: dict[str, Action] = {}
+    concerned: dict[Action, list[str]] = {}
     for found in ordered:
         if found.action is not None:
-            unique.setdefault(found.action.do, found.action)
-    return tuple(unique.values())
+            names = concerned.setdefault(found.action, [])
+            if found.piece and found.piece not in names:
+                names.append(found.piece)
+    return tuple(_for_pieces(action, names, pieces) for action, names in concerned.items())
+
+
+def _for_pieces(action: Action, names: list[str], pieces: int) -> Action:
+    if not names or len(names) == pieces:
+        return action
+    which = "Piece" if len(names) == 1 else "Pieces"
+    return replace(action, do=f"{which} {', '.join(names)}: {action.do}")
 
 
 def stage_summaries(subject: Subject) -> tuple[StageSummary, ...]:
@@ -186,3 +204,14 @@ def monitoring(subject: Subject) -> str:
     """Write the intervals over which the bracketing assumption is made, for the stages present."""
     names = sorted({s.name for s in subject.log.stages})
     return ", ".join(f"{n.words} {duration_words(subject.intervals[n])}" for n in names)
+
+
+def references(findings: Iterable[Finding]) -> tuple[Reference, ...]:
+    """Return the texts that the findings which apply name as their source."""
+    keys = {
+        key
+        for found in findings
+        if found.verdict is not Verdict.NOT_APPLICABLE
+        for key in found.source.split(", ")
+    }
+    return tuple(Reference(key, citation(key)) for key in sorted(keys))

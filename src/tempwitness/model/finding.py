@@ -16,10 +16,12 @@ __all__ = [
     "DoubtfulReading",
     "Evaluation",
     "Evidence",
+    "Figure",
     "Finding",
     "LotSummary",
     "OverrideUsed",
     "ProbeSummary",
+    "Reference",
     "SettlingReading",
     "SourceFile",
     "StageSummary",
@@ -103,6 +105,22 @@ class SettlingReading:
 
 
 @dataclass(frozen=True, slots=True)
+class Figure:
+    """A figure of a limit in both units, as the code prints it."""
+
+    f: float
+    c: float
+
+
+@dataclass(frozen=True, slots=True)
+class Reference:
+    """A text on which a requirement's numbers rest, and how it was read."""
+
+    key: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
 class Finding:
     """One requirement applied to one stage of one piece."""
 
@@ -128,6 +146,7 @@ class Finding:
     replaces: str = ""
     deadline: str | None = None
     note: str = ""
+    figures: tuple[Figure, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -249,6 +268,8 @@ class Evaluation:
         Moment of asking (ISO 8601), present only when the answer depends on it.
     unsettled : tuple of str
         What could not be determined.
+    references : tuple of Reference
+        The texts whose keys the findings name as their source.
     """
 
     schema: str
@@ -271,6 +292,7 @@ class Evaluation:
     assumptions: tuple[str, ...]
     sources: tuple[SourceFile, ...]
     caution: tuple[str, ...]
+    references: tuple[Reference, ...] = ()
 
     @property
     def binding(self) -> tuple[Finding, ...]:
