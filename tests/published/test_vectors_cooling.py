@@ -137,6 +137,14 @@ def test_thaw_and_preparation_count_together(preparation: str, expected: str) ->
     assert answers([core], steps)["thaw-raw-4h"] == expected
 
 
+def test_four_hours_shown_and_perhaps_more_is_neither() -> None:
+    """4 h are allowed; 4 h are shown, and up to 4 h 2 min may have gone by (3-501.13(B)(4))."""
+    readings: Readings = [(0, 40.0), ("0:01", 45.0), ("4:01", 45.0), ("4:02", 40.0)]
+    line = finding("thaw-raw-4h", "prep", readings)
+    assert (line.evidence.least_s, line.evidence.most_s) == (4 * 3600, 4 * 3600 + 120)
+    assert line.verdict.value == "not_shown"
+
+
 def test_clock_from_a_finish_below_135() -> None:
     """Food that is done at 130 °F starts its cooling clock at once: 70 °F at 2:00 is in time."""
     steps = [note(0, "cook"), note(2, "cool"), note(4, event="finished")]
