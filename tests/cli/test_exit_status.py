@@ -135,7 +135,7 @@ def test_an_interrupt_is_130(tmp_path: Path) -> None:
     waiting.send_signal(signal.SIGINT)
     out, err = waiting.communicate(timeout=30)
     os.close(writer)
-    assert (waiting.returncode, out, err) == (130, "", "tempwitness: interrupted\n")
+    assert (waiting.returncode, out, err.strip()) == (130, "", "tempwitness: interrupted")
 
 
 def _opened(pipe: Path, waiting: subprocess.Popen[str]) -> int:
