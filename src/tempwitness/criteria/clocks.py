@@ -43,14 +43,12 @@ def band_clock(test: BandClock, case: Case, trace: Trace, stages: tuple[StageNam
         cites=_edge_cites(trace, case),
     )
     if most <= test.at_most:
-        verdict = Verdict.OPEN if case.live else Verdict.MET
-        deadline = case.stage.end + test.at_most - most if case.live else None
-        return outcome.but(
-            verdict=verdict,
-            reason=f"at most {duration_words(most)} {_band_words(test)}; "
-            f"{duration_words(test.at_most)} are allowed",
-            deadline=deadline,
+        reason = (
+            f"at most {duration_words(most)} {_band_words(test)}; "
+            f"{duration_words(test.at_most)} are allowed"
         )
+        runs_on = counted[-1][1] >= case.stage.end
+        return _within(outcome.but(reason=reason), case, test.at_most - most, runs_on=runs_on)
     if least > test.at_most:
         return outcome.but(
             verdict=Verdict.NOT_MET,
@@ -66,6 +64,19 @@ def band_clock(test: BandClock, case: Case, trace: Trace, stages: tuple[StageNam
             None,
         ),
     )
+
+
+def _within(outcome: Outcome, case: Case, left: float, *, runs_on: bool) -> Outcome:
+    """Answer for a clock that is still within its time: kept only if it has stopped for good."""
+    if case.live:
+        return outcome.but(verdict=Verdict.OPEN, deadline=case.stage.end + left)
+    if not case.stage.closed and runs_on:
+        return outcome.but(
+            most=None,
+            reason=f"{outcome.reason}; there the record stops without saying how it ended",
+            settle=Settling("a note that the food was finished, or a later reading"),
+        )
+    return outcome.but(verdict=Verdict.MET)
 
 
 def _counted(
