@@ -1,0 +1,72 @@
+"""Records that stop, or that say nothing of what was done, never come out as met.
+
+The answers follow from the project's own definition of them: what is unfinished and past its
+next reading is not shown, and only a person's note says that nothing heated the food.
+"""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING, Any
+
+from click.testing import CliRunner
+
+from tempwitness.cli.check import check
+from tests.records.stories import LATER, SAMPLES
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+_LAMB = [
+    "--food", "lamb shoulder", "--cut", "roast", "--form", "intact", "--weight", "9 lb",
+    "--code", "us/food-code/2022", "--zone", "America/Denver",
+]  # fmt: skip
+
+
+def _findings(path: Path, *options: str) -> list[dict[str, Any]]:
+    result = CliRunner().invoke(check, [str(path), "--json", *options])
+    findings: list[dict[str, Any]] = json.loads(result.stdout)["findings"]
+    return findings
+
+
+def _bare(tmp_path: Path, rows: str, *, at: str) -> list[dict[str, Any]]:
+    path = tmp_path / "probe.csv"
+    path.write_text(f"time,temp_f,step\n{rows}", encoding="utf-8")
+    return _findings(path, *_LAMB, "--at", at)
+
+
+def _verdicts(findings: list[dict[str, Any]], requirement: str) -> list[str]:
+    return [
+        f["verdict"]
+        for f in findings
+        if f["requirement"].endswith(f"#{requirement}") and f["verdict"] != "not_applicable"
+    ]
+
+
+def test_a_hold_without_an_end_is_not_shown_once_its_next_reading_is_overdue() -> None:
+    record = SAMPLES / "10-thirty-hours-unnoted" / "record.toml"
+    asked_soon = _verdicts(_findings(record, "--at", "2026-03-08 00:10"), "hot-hold")
+    asked_late = _verdicts(_findings(record, "--at", LATER), "hot-hold")
+    assert (asked_soon[-1], asked_late[-1]) == ("open", "not_shown")
+
+
+def test_raw_food_still_out_when_the_record_stops_is_not_shown(tmp_path: Path) -> None:
+    # 3-501.13(B)(4): 4 h above 41 °F; 1 h is on record, and what came after nobody wrote down.
+    rows = "2026-06-01 09:00,40,prep\n2026-06-01 09:30,44,\n2026-06-01 10:00,50,\n"
+    soon = _bare(tmp_path, rows, at="2026-06-01 10:15")
+    late = _bare(tmp_path, rows, at="2026-06-02 10:15")
+    assert _verdicts(soon, "thaw-raw-4h") == ["open"]
+    assert _verdicts(late, "thaw-raw-4h") == ["not_shown"]
+
+
+def test_a_rest_that_nobody_noted_does_not_speak_for_its_unread_hours(tmp_path: Path) -> None:
+    # 200 and 150 °F stand 6 h apart, longer than the 4 h between checks. In a noted rest nothing
+    # heats the food; here it may have fallen below 135 °F and been warmed up again.
+    hours = {"00": 38, "02": 100, "04": 150, "08": 200, "14": 150, "16": 141, "18": 136}
+    rows = "".join(f"2026-06-01 {h}:00,{t},\n" for h, t in hours.items())
+    cooled = "2026-06-01 19:00,60,\n2026-06-01 21:00,40,\n"
+    assert "not_shown" in _verdicts(_bare(tmp_path, rows + cooled, at=LATER), "hot-hold")
+    noted = rows.replace("00:00,38,", "00:00,38,cook")
+    noted = noted.replace("08:00,200,", "08:00,200,rest")
+    end = "2026-06-01 18:30,135,cool\n" + cooled
+    assert _verdicts(_bare(tmp_path, noted + end, at=LATER), "hot-hold") == ["met"]
