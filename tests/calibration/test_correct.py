@@ -45,7 +45,7 @@ def corrected(
     n = len(values)
     channel = Channel(
         "record", "A", Place.CORE, "", ("blue",), np.arange(1, n + 1),
-        np.arange(1, n + 1) * 3600.0, np.array(values), np.full(n, celsius),
+        np.array([h * 3600.0 for h in range(1, n + 1)]), np.array(values), np.full(n, celsius),
     )  # fmt: skip
     lot = Lot("lamb-1", Food("lamb", Species.LAMB), "us/food-code/2022", "UTC", (Piece("A"),))
     blue = Probe("blue", checks=checks, **probe)

@@ -37,7 +37,7 @@ def channel(
     probe: tuple[str, ...] = ("blue",),
 ) -> Channel:
     n = len(values)
-    moments = np.arange(n) * every if at is None else np.array(at, np.float64) * MINUTE
+    minutes = [i * every / MINUTE for i in range(n)] if at is None else at
     return Channel(
         source="pit.csv",
         piece="" if place in (Place.AIR, Place.MEDIUM) else "A",
@@ -45,7 +45,7 @@ def channel(
         point="",
         probe=probe,
         line=np.arange(2, n + 2),
-        at=T0 + moments,
+        at=np.array([T0 + m * MINUTE for m in minutes], np.float64),
         value=np.array(values, np.float64),
         celsius=np.full(n, celsius),
     )
@@ -63,7 +63,8 @@ def log(*channels: Channel, notes: Sequence[Note] = ()) -> QualifiedLog:
 
 
 def flags(*channels: Channel, notes: Sequence[Note] = ()) -> list[int]:
-    return log(*channels, notes=notes).flags[0].tolist()
+    found: list[int] = log(*channels, notes=notes).flags[0].tolist()
+    return found
 
 
 def codes(found: QualifiedLog) -> list[tuple[int, int, str]]:

@@ -57,7 +57,9 @@ def test_a_dated_entry_leads_those_below_it(tmp_path: Path) -> None:
 
 def test_a_loose_note_that_may_belong_to_the_night_after_is_asked_for(tmp_path: Path) -> None:
     body = hand(("18:00", "138 F"), ("23:50", "136 F")) + '[[note]]\nat = "01:30"\nstep = "cool"\n'
-    with pytest.raises(InputError, match="may belong to the day after"):
+    with pytest.raises(
+        InputError, match=r"note: all times lie so long before .* may belong to the day after"
+    ):
         record(tmp_path, body, more=DAY)
 
 
@@ -91,3 +93,16 @@ def test_a_file_sorted_by_piece_cannot_tell_its_days(tmp_path: Path) -> None:
     text = "time,temp_f,piece\n18:00,138,A\n03:50,137,A\n18:00,139,B\n03:50,138,B\n"
     with pytest.raises(InputError, match="sorted by piece"):
         bare(tmp_path, text, date=date(2026, 7, 4))
+
+
+def test_a_second_file_of_the_night_needs_its_own_date(tmp_path: Path) -> None:
+    parts = {
+        "evening.csv": "time,temp_f\n18:00,138\n23:50,137\n",
+        "night.csv": "time,temp_f\n00:10,137\n03:00,136\n",
+    }
+    body = '[[file]]\npath = "evening.csv"\n[[file]]\npath = "night.csv"\n'
+    with pytest.raises(InputError, match=r"night.csv: all times lie so long before"):
+        record(tmp_path, body, more=DAY, files=parts)
+    log = record(tmp_path, body + "date = 2026-07-05\n", more=DAY, files=parts)
+    # 00:10 on the 5th in Chicago is 05:10 UTC.
+    assert log.channels[1].at[0] == utc("2026-07-05T05:10")

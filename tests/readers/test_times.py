@@ -14,7 +14,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tempwitness.readers.moments import parse_all, parse_moment
+from tempwitness.readers.moments import check_pattern, parse_all, parse_moment
 from tempwitness.readers.stamps import parse_column
 from tempwitness.readers.zones import UnplacedTimeError, find_zone, to_utc
 from tests.readers.build import utc
@@ -108,7 +108,8 @@ def test_a_column_with_a_bad_stamp_names_it(bad: str) -> None:
 def place(*local: str, fold: str | None = None) -> list[float]:
     seconds = np.array([utc(text) for text in local])
     groups = [np.arange(len(seconds))]
-    return to_utc(seconds, CHICAGO, fold=[fold], groups=groups).tolist()
+    found: list[float] = to_utc(seconds, CHICAGO, fold=[fold], groups=groups).tolist()
+    return found
 
 
 def test_an_ordinary_summer_evening_is_five_hours_behind() -> None:
@@ -145,6 +146,8 @@ def test_hourly_readings_repeat_their_clock_time() -> None:
         ("2026-11-01T01:20", "2026-11-01T01:25"),
         ("2026-11-01T01:20", "2026-11-01T01:20"),
         ("2026-11-01T01:20", "2026-11-01T01:10", "2026-11-01T01:20", "2026-11-01T01:15"),
+        # Newest first: the step back between the two proves nothing.
+        ("2026-11-01T03:00", "2026-11-01T01:50", "2026-11-01T01:20", "2026-11-01T00:30"),
     ],
 )
 def test_a_repeated_hour_that_nothing_tells_is_asked_for(local: tuple[str, ...]) -> None:
@@ -190,3 +193,18 @@ def test_placing_agrees_with_the_standard_library(moment: datetime, name: str) -
 def test_an_unknown_zone_is_refused() -> None:
     with pytest.raises(ValueError, match="write its IANA name"):
         find_zone("Central")
+
+
+@pytest.mark.parametrize(
+    "pattern", ["%m/%d %H:%M", "%m/%d/%Y", "%m/%d/%Y %I:%M", "%H", "%Y %H:%M", "hh:mm"]
+)
+def test_a_pattern_that_leaves_the_moment_open_is_refused(pattern: str) -> None:
+    with pytest.raises(ValueError, match="leaves the moment open"):
+        check_pattern(pattern)
+
+
+@pytest.mark.parametrize(
+    "pattern", ["%m/%d/%Y %H:%M", "%d.%m.%y %I:%M %p", "%H:%M", "%Y-%j %H:%M:%S", "%d %b %Y %H:%M"]
+)
+def test_a_full_pattern_is_accepted(pattern: str) -> None:
+    check_pattern(pattern)

@@ -5,21 +5,21 @@ from __future__ import annotations
 import hashlib
 from dataclasses import dataclass, replace
 from importlib import import_module
-from typing import TYPE_CHECKING, Protocol
+from pathlib import Path
+from typing import TYPE_CHECKING
 
 from tempwitness.errors import InputError, Location
-from tempwitness.model.logs import Channel, Note, Source
+from tempwitness.model.logs import Channel, Floats, Note, Source
 from tempwitness.readers.careful import CarefulSheet, split_rows
 from tempwitness.readers.columns import Plan, Said, plan_columns
 from tempwitness.readers.jobs import Job
+from tempwitness.readers.moments import check_pattern
 from tempwitness.readers.problems import Problems
 from tempwitness.readers.sniff import Text, look
 from tempwitness.readers.tables import build
 from tempwitness.readers.zones import find_zone
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from tempwitness.readers.names import Names
     from tempwitness.readers.shape import FileTable
     from tempwitness.readers.sheets import Sheet
@@ -33,10 +33,6 @@ WORKBOOK_SUFFIXES = (".xlsx", ".xlsm", ".xls", ".xlsb", ".ods")
 _SMALL_BYTES = 600_000
 
 
-class _Swift(Protocol):
-    def __call__(self, text: Text, asked: object) -> Sheet | None: ...
-
-
 @dataclass(frozen=True, slots=True)
 class Part:
     """What a file of readings adds to a log."""
@@ -45,6 +41,8 @@ class Part:
     notes: tuple[Note, ...]
     source: Source
     assumptions: tuple[str, ...]
+    #: The clock face with its day, if none of its times had a date, nor the file.
+    loose: Floats | None = None
 
 
 def read_file(folder: Path, table: FileTable, frame: Frame, names: Names) -> Part:
@@ -61,7 +59,7 @@ def read_file(folder: Path, table: FileTable, frame: Frame, names: Names) -> Par
     names : Names
         Pieces and probes of the record; those met here are added.
     """
-    problems = Problems(table.path)
+    problems = Problems(Path(table.path).name if Path(table.path).is_absolute() else table.path)
     if table.zone is not None:
         try:
             frame = replace(frame, zone=find_zone(table.zone))
@@ -72,9 +70,10 @@ def read_file(folder: Path, table: FileTable, frame: Frame, names: Names) -> Par
         table.place, table.piece, table.probe, table.point, table.unit, table.columns, table.ignore
     )
     path = folder / table.path
-    return read_rows(
+    part = read_rows(
         path, problems, said, names, frame, pattern=table.time_format, sheet=table.sheet
     )
+    return part if table.date is None else replace(part, loose=None)
 
 
 def read_rows(
@@ -88,6 +87,11 @@ def read_rows(
     sheet: str | None = None,
 ) -> Part:
     """Read a file of readings, text or workbook."""
+    if pattern is not None:
+        try:
+            check_pattern(pattern)
+        except ValueError as why:
+            problems.stop(str(why), "correct the time format")
     raw = _bytes(path, problems)
     text = _text(path, raw, sheet, problems)
     plan = plan_columns(text.header, said, problems)
@@ -102,7 +106,7 @@ def read_rows(
     source = Source(
         problems.file, hashlib.sha256(raw).hexdigest(), len(opened.lines), tuple(understood)
     )
-    return Part(built.channels, built.notes, source, built.assumptions)
+    return Part(built.channels, built.notes, source, built.assumptions, built.loose)
 
 
 def _bytes(path: Path, problems: Problems) -> bytes:

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
     from tempwitness.model.logs import Bools, Floats
 
-__all__ = ["DAY", "Column", "Moment", "parse_all", "parse_moment", "start_of"]
+__all__ = ["DAY", "Column", "Moment", "check_pattern", "parse_all", "parse_moment", "start_of"]
 
 DAY = 86400.0
 _ISO = re.compile(
@@ -116,12 +116,33 @@ def _offset(zone: str | None) -> float | None:
     return -size if zone[0] == "-" else size
 
 
+def check_pattern(pattern: str) -> None:
+    """Refuse a pattern that leaves open which moment is meant.
+
+    Raises
+    ------
+    ValueError
+        If it has no hour and minute, half a date, or a 12-hour clock without am and pm.
+    """
+    has = {sign: f"%{sign}" in pattern for sign in "HIMpdmbBjYyTRcDFx"}
+    clock = (has["H"] and has["M"]) or (has["I"] and has["p"] and has["M"]) or has["T"] or has["R"]
+    day = has["d"] and (has["m"] or has["b"] or has["B"])
+    year = has["Y"] or has["y"]
+    dated = (year and (day or has["j"])) or has["F"]
+    undated = not any(has[sign] for sign in "dmbBjYyFcDx")
+    if not clock or not (dated or undated):
+        raise ValueError(
+            f"the time format '{pattern}' leaves the moment open; it needs %H:%M (or %I:%M %p), "
+            f"and year, month and day or none of them, such as '%m/%d/%Y %H:%M'"
+        )
+
+
 def _patterned(text: str, pattern: str) -> Moment:
     try:
         found = datetime.strptime(text, pattern)  # noqa: DTZ007 - the zone is applied later
     except ValueError:
         raise ValueError(f"'{text}' does not follow the time format '{pattern}'") from None
-    if "%d" in pattern or "%j" in pattern:
+    if any(sign in pattern for sign in ("%Y", "%y", "%F")):
         return _from_datetime(found)
     return Moment(_since_midnight(found.time()), dated=False, offset=None)
 

@@ -106,12 +106,12 @@ def _next(clock: float, last: float | None, begin: date | None, row: int) -> flo
 
 
 def refuse_loose_list(lists: Sequence[tuple[str, Floats]]) -> None:
-    """Refuse a list of clock times that could as well belong to the next day.
+    """Refuse a list of clock times that lies long before all others: it may be of the day after.
 
     Parameters
     ----------
     lists : sequence of (name, Floats)
-        Each list of the record that holds clock times only, placed on days.
+        Each list of clock times without a date, in the record or in a file, placed on days.
 
     Raises
     ------
@@ -123,12 +123,10 @@ def refuse_loose_list(lists: Sequence[tuple[str, Floats]]) -> None:
         if not others:
             return
         first = min(float(o.min()) for o in others)
-        last = max(float(o.max()) for o in others)
-        early = float(local.max()) + NIGHT < first
-        if early and float(local.max()) + DAY <= last + NIGHT:
+        if float(local.max()) + NIGHT < first:
             raise UnplacedTimeError(
                 i,
-                f"the {name} entries lie so long before all others that they may belong to the "
-                f"day after",
+                f"{name}: all times lie so long before those of the other lists that they may "
+                f"belong to the day after",
                 "write them with their dates",
             )

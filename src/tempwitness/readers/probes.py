@@ -64,7 +64,16 @@ def _checks(
 ) -> tuple[ProbeCheck, ...]:
     if not tables:
         return ()
-    at = times(tables, key, frame, problems).at
+    placed = times(tables, key, frame, problems)
+    if placed.assumption:
+        # Before or after the lot: that decides what a failed check means, so it is not assumed.
+        problems.stop(
+            "a probe check needs its date: what it proves depends on whether it came before or "
+            "after the readings",
+            'write it as at = "2026-07-04 04:30"',
+            key=f"{key}[1].at",
+        )
+    at = placed.at
     checks = [
         _check(table, float(at[i]), f"{key}[{i + 1}]", problems) for i, table in enumerate(tables)
     ]

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from pydantic import ValidationError
 
-from tempwitness.model.logs import Channel, Note, RawLog, Source
+from tempwitness.model.logs import Channel, Floats, Note, RawLog, Source
 from tempwitness.model.lot import Lot, Piece, TimeControlPlan
 from tempwitness.model.vocabulary import Answer
 from tempwitness.readers import hand
@@ -39,6 +39,7 @@ class _Gathered:
     plans: tuple[TimeControlPlan, ...] = ()
     sources: list[Source] = field(default_factory=list)
     assumptions: list[str] = field(default_factory=list)
+    loose: list[tuple[str, Floats]] = field(default_factory=list)
 
 
 def read_record(path: Path) -> RawLog:
@@ -66,6 +67,7 @@ def read_record(path: Path) -> RawLog:
     found = _Gathered()
     _read_by_hand(record, frame, names, found, problems)
     _read_files(record, path, frame, names, found)
+    _refuse_loose(found.loose, problems)
     lot = _lot(record, names, found, problems)
     problems.check()
     digest = hashlib.sha256(raw).hexdigest()
@@ -107,7 +109,7 @@ def _read_by_hand(
         ("time_control", record.time_control),
     )
     placed = {name: hand.times(rows, name, frame, problems) for name, rows in lists if rows}
-    _refuse_loose(placed, problems)
+    found.loose += [(name, p.local) for name, p in placed.items() if p.loose]
     found.assumptions += [p.assumption for p in placed.values() if p.assumption]
     if record.reading:
         at = placed["reading"].at
@@ -121,12 +123,11 @@ def _read_by_hand(
         found.plans = _plans(record, placed["time_control"].at.tolist(), names, problems)
 
 
-def _refuse_loose(placed: dict[str, hand.Placed], problems: Problems) -> None:
-    loose = [(name, p.local) for name, p in placed.items() if p.loose]
+def _refuse_loose(loose: Sequence[tuple[str, Floats]], problems: Problems) -> None:
     try:
         refuse_loose_list(loose)
     except UnplacedTimeError as wrong:
-        problems.stop(wrong.what, wrong.hint, key=f"{loose[wrong.row][0]}[1].at")
+        problems.stop(wrong.what, wrong.hint)
 
 
 def _list(numbers: Sequence[int]) -> str:
@@ -164,6 +165,7 @@ def _read_files(
         found.notes += part.notes
         found.sources.append(part.source)
         found.assumptions += part.assumptions
+        found.loose += [] if part.loose is None else [(table.path, part.loose)]
 
 
 def _lot(record: RecordTable, names: Names, found: _Gathered, problems: Problems) -> Lot:

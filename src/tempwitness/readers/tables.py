@@ -9,7 +9,7 @@ import numpy as np
 
 from tempwitness.model.vocabulary import Place
 from tempwitness.readers.jobs import Job, Whose
-from tempwitness.readers.moments import Column, parse_all
+from tempwitness.readers.moments import DAY, Column, parse_all
 from tempwitness.readers.remarks import read_remarks
 from tempwitness.readers.series import Series
 from tempwitness.readers.timeline import Frame, day_assumption, place
@@ -17,7 +17,7 @@ from tempwitness.readers.words import word
 from tempwitness.readers.zones import UnplacedTimeError
 
 if TYPE_CHECKING:
-    from tempwitness.model.logs import Channel, Ints, Note
+    from tempwitness.model.logs import Channel, Floats, Ints, Note
     from tempwitness.readers.sheets import Labels
 
     pass
@@ -32,6 +32,13 @@ class Built:
     channels: tuple[Channel, ...]
     notes: tuple[Note, ...]
     assumptions: tuple[str, ...]
+    #: The clock face with its day, if none of its times had a date.
+    loose: Floats | None = None
+
+
+# A log that seems to last longer than this holds a time of a clock that was reset, or a slip:
+# common practice, no source.
+_LONGEST = 400 * DAY
 
 
 def build(job: Job, frame: Frame) -> Built:
@@ -54,13 +61,29 @@ def build(job: Job, frame: Frame) -> Built:
     except UnplacedTimeError as wrong:
         line = int(job.sheet.lines[wrong.row])
         job.problems.stop(wrong.what, wrong.hint, line=line, column=job.column("time"))
+    _refuse_far(job, at, local)
     notes, spoken = read_remarks(job, at, groups)
     channels = Series(job, at, values).channels(groups, spoken)
     job.problems.check()
     said = day_assumption(
         column, local, lambda row: f"{job.problems.file}, line {job.sheet.lines[row]}"
     )
-    return Built(tuple(channels), tuple(notes), (said,) if said else ())
+    loose = None if bool(column.dated.any()) else local
+    return Built(tuple(channels), tuple(notes), (said,) if said else (), loose)
+
+
+def _refuse_far(job: Job, at: Floats, local: Floats) -> None:
+    """Refuse a time that lies years from the others."""
+    if float(at.max() - at.min()) <= _LONGEST:
+        return
+    row = int(np.argmax(np.abs(at - np.median(at))))
+    day = np.datetime64(int(local[row]), "s").astype("datetime64[D]")
+    job.problems.stop(
+        f"the day {day} lies more than a year from the other times of the file",
+        "correct it, or delete the row if the clock was reset",
+        line=int(job.sheet.lines[row]),
+        column=job.column("time"),
+    )
 
 
 def _times(job: Job) -> Column:

@@ -99,7 +99,8 @@ def word(value: object, kind: type[Word], what: str) -> Word:
     known = [member.value for member in kind]
     if text not in known:
         raise ValueError(
-            f"'{value}' is not {_article(what)} {what}{nearest(text, known)}; known are {', '.join(known)}"
+            f"'{value}' is not {_article(what)} {what}{nearest(text, known)}; "
+            f"known are {', '.join(known)}"
         )
     return kind(text)
 

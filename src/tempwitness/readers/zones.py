@@ -177,11 +177,14 @@ def _choose(
 
 def _split(local: Floats, rows: Ints, group: Ints) -> int | None:
     """Where the second run begins, if one step back shows that both runs are there."""
-    steps = np.diff(local[rows])
+    steps, all_steps = np.diff(local[rows]), np.diff(local[group])
     back = np.flatnonzero(steps < 0)
+    if np.count_nonzero(all_steps < 0) != len(back):
+        # The rows are not in order elsewhere either: their order proves nothing.
+        return None
     if not len(back) and len(group) > 3:
         # Readings an hour apart repeat their clock time without a step back.
-        usual = float(np.median(np.abs(np.diff(local[group]))))
+        usual = float(np.median(np.abs(all_steps)))
         back = np.flatnonzero(steps == 0) if usual >= 3600.0 else back
     within_a_day = float(local[rows].max() - local[rows].min()) < 86400.0
     return int(back[0]) + 1 if len(back) == 1 and within_a_day else None
