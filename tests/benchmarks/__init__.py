@@ -1,0 +1,1 @@
+"""Speed, measured beside what it is compared with; nothing here is a test."""
