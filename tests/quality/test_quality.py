@@ -164,21 +164,37 @@ def test_a_spike_stands_alone_between_two_that_agree() -> None:
 
 
 def test_a_probe_that_fell_out_is_doubted_to_the_end() -> None:
-    found = log(channel([200, 200, 150, 100, 90, 88, 86]))
-    assert found.flags[0].tolist() == [OK, OK, *[SUSPECT] * 5]
-    assert codes(found) == [(2, 6, "step")]
+    found = log(channel([200] * 6 + [150, 100, 90, 88, 86]))
+    assert found.flags[0].tolist() == [*[OK] * 6, *[SUSPECT] * 5]
+    assert codes(found) == [(6, 10, "step")]
     assert "to the end" in found.doubts[0].reason
 
 
 def test_until_it_is_back_at_its_old_level() -> None:
-    found = log(channel([200, 200, 100, 90, 90, 198, 198]))
-    assert found.flags[0].tolist() == [OK, OK, SUSPECT, SUSPECT, SUSPECT, OK, OK]
+    found = log(channel([200, 200, 200, 100, 90, 90, 198, 198]))
+    assert found.flags[0].tolist() == [OK, OK, OK, SUSPECT, SUSPECT, SUSPECT, OK, OK]
+
+
+def test_what_stands_before_a_step_is_doubted_if_it_is_the_shorter_part() -> None:
+    # A probe in the pit's air for two minutes, then in cold meat.
+    found = log(channel([160, 160, 45, 46, 47, 48, 49]))
+    assert found.flags[0].tolist() == [SUSPECT] * 7
+    assert "not have been in the food yet" in found.doubts[0].reason
+
+
+def test_hot_before_cold_in_one_cook_is_not_the_food() -> None:
+    hand = channel([160, 45, 60, 120, 190], at=[0, 60, 120, 240, 480])
+    found = log(hand, notes=[note(0, step=StageName.COOK)])
+    assert found.flags[0].tolist() == [SUSPECT, OK, OK, OK, OK]
+    assert codes(found) == [(0, 0, "order")]
+    # Without a cook it may be food that cooled.
+    assert log(hand, notes=[note(0, step=StageName.COOL)]).doubts == ()
 
 
 def test_until_a_note_says_that_it_was_moved() -> None:
-    trace = channel([200, 200, 100, 90, 90, 160, 160, 160, 160, 160, 160, 160, 160, 160, 160, 160])
-    found = log(trace, notes=[note(14.5, event=Event.PROBE_MOVED)])
-    assert found.flags[0].tolist() == [OK, OK, *[SUSPECT] * 13, OK]
+    trace = channel([200] * 14 + [100, 90, 90] + [160] * 11)
+    found = log(trace, notes=[note(26.5, event=Event.PROBE_MOVED)])
+    assert found.flags[0].tolist() == [*[OK] * 14, *[SUSPECT] * 13, OK]
 
 
 def test_a_note_beside_the_step_explains_it() -> None:

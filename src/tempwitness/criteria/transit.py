@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Literal
 import numpy as np
 
 from tempwitness.bounds.clip import Clip, Window, clip, runs
+from tempwitness.bounds.trace import compare
 from tempwitness.criteria.case import Case, figure, reading_words
 from tempwitness.criteria.outcome import Cite, Outcome, Settling, not_applicable
 from tempwitness.criteria.throughout import unread_stretches
@@ -109,7 +110,7 @@ def _judge(ask: _Transit) -> Outcome:
     case, trace = ask.case, ask.trace
     window = case.window()
     target = clip(trace, trace.state(ask.to), window, infer="no" if ask.falling else None)
-    arrival, arrival_index = _arrival(target, ask.hold)
+    arrival, arrival_index = _arrival(target, ask.hold, _contradicted(ask, window))
     start = _started(ask, window, arrival)
     if start is None:
         return _not_started(ask)
@@ -146,20 +147,20 @@ def _judge(ask: _Transit) -> Outcome:
     return _unsettled(ask, outcome, start, arrival, target)
 
 
-def _arrival(target: Clip, hold: float) -> tuple[float | None, int]:
-    """Moment by which the second limit was certainly reached (and then held), and its reading."""
+def _arrival(target: Clip, hold: float, since: float) -> tuple[float | None, int]:
+    """Moment by which the second limit was certainly reached (and then held), and its reading.
+
+    Nothing before `since` counts.
+    """
+    late = target.at >= since
     if hold <= 0:
-        points = np.flatnonzero(target.yes)
-        return (
-            (float(target.at[points[0]]), int(target.reading[points[0]]))
-            if len(points)
-            else (None, -1)
-        )
-    firsts, lasts = runs(target.between_yes)
-    long_enough = np.flatnonzero(target.at[lasts] - target.at[firsts] >= hold)
-    if len(long_enough) == 0:
+        points = np.flatnonzero(target.yes & late)
+    else:
+        firsts, lasts = runs(target.between_yes & late[:-1])
+        points = firsts[target.at[lasts] - target.at[firsts] >= hold]
+    if len(points) == 0:
         return None, -1
-    first = int(firsts[long_enough[0]])
+    first = int(points[0])
     return float(target.at[first]), int(target.reading[first])
 
 
@@ -182,6 +183,19 @@ def _certainly_before(target: Clip, *, passive: bool) -> float | None:
         return None
     breaks = np.flatnonzero(~target.between_no[first:])
     return float(target.at[first + breaks[0]]) if len(breaks) else float(target.at[-1])
+
+
+def _contradicted(ask: _Transit, window: Window) -> float:
+    """Moment up to which an arrival is contradicted by a later reading [s].
+
+    Nothing heats food that cools, and nothing cools food that heats: if it is read back beyond
+    the middle between the two limits, what was read before was not the food, or it was another
+    passage.
+    """
+    middle = (float(ask.start.f + ask.to.f) / 2, float(ask.start.c + ask.to.c) / 2)
+    back = clip(ask.trace, compare(ask.trace, *middle, ask.start.op), window)
+    held = np.flatnonzero(back.yes)
+    return float(back.at[held[-1]]) if len(held) else window.start
 
 
 def _started(ask: _Transit, window: Window, arrival: float | None) -> _Start | None:

@@ -77,6 +77,7 @@ def _steps(trace: Trace, rows: Ints, notes: Sequence[Note], figures: Figures) ->
         # A step that begins among doubted readings is the way back, not a new one.
         if start - 1 < free or _explained(trace, rows, start, notes, figures):
             continue
+        head = rows[free:start]
         free, why_end = _end(trace, rows, start, quick, notes=notes, figures=figures)
         before, after = trace.words(int(rows[start - 1])), trace.words(int(rows[start]))
         trace.mark(
@@ -86,6 +87,25 @@ def _steps(trace: Trace, rows: Ints, notes: Sequence[Note], figures: Figures) ->
             f"from {before} to {after} is faster than heat moves inside food: the probe slipped "
             f"or was moved; doubted {why_end}",
         )
+        _doubt_head(trace, head, rows[start:free])
+
+
+def _doubt_head(trace: Trace, head: Ints, tail: Ints) -> None:
+    """Doubt also what stands before a step if it is the shorter part.
+
+    A probe put into food late steps as one does that slips out of it. Which of the two happened
+    the figures alone do not tell.
+    """
+    at = trace.channel.at
+    if at[head[-1]] - at[head[0]] >= at[tail[-1]] - at[tail[0]]:
+        return
+    trace.mark(
+        head,
+        Flag.SUSPECT,
+        "step",
+        f"up to {trace.words(int(head[-1]))} the probe may not have been in the food yet: the next "
+        "change is faster than heat moves inside food; note when the probe was moved",
+    )
 
 
 def _sudden(trace: Trace, rows: Ints, figures: Figures) -> tuple[Ints, Bools]:

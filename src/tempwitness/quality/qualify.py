@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from tempwitness.model.logs import QualifiedLog
 from tempwitness.model.vocabulary import Place
 from tempwitness.quality.jumps import jumps
+from tempwitness.quality.order import hot_before_cold
 from tempwitness.quality.settings import figures
 from tempwitness.quality.single import missing, out_of_range, same_moment, sentinels
 from tempwitness.quality.surroundings import hotter_than_air
@@ -37,6 +38,7 @@ def qualify(raw: RawLog) -> QualifiedLog:
         sentinels(trace, numbers)
         out_of_range(trace, numbers)
         same_moment(trace, numbers)
+        hot_before_cold(trace, raw.notes, numbers)
         jumps(trace, raw.notes, numbers)
     air = [trace for trace in traces if trace.channel.place is Place.AIR]
     for trace in traces:

@@ -62,6 +62,8 @@ class Figures:
     agree: float
     margin: float
     differ: float
+    raw: float
+    apart: float
 
 
 def _table() -> dict[str, Any]:
@@ -104,6 +106,8 @@ def figures() -> Figures:
         agree=spike["agree"],
         margin=read["surroundings"]["margin"],
         differ=read["duplicate"]["differ"],
+        raw=read["order"]["raw"],
+        apart=read["order"]["apart"],
     )
 
 
