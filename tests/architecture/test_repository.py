@@ -31,7 +31,7 @@ _ELSEWHERE = (
     "intl_codes" + ".md",
     "house_style" + ".md",
     "practitioners" + ".md",
-    "trans" + "cript",
+    "tran" + "script",
 )
 _SILENCED = ("pytest." + "skip", "mark." + "skip", "skip" + "if", "import" + "orskip")
 

@@ -64,7 +64,7 @@ def test_exit_zero_leaves_the_answer_to_the_text(run: Run, not_met: Path) -> Non
 
 @pytest.mark.parametrize(
     "arguments",
-    [[], ["check"], ["chek"], ["check", "--jason"], ["check", "none.toml"], ["rules", "show", "x"]],
+    [[], ["check"], ["chexk"], ["check", "--jason"], ["check", "none.toml"], ["rules", "show", "x"]],
     ids=" ".join,
 )
 def test_wrong_usage_is_2(run: Run, arguments: list[str]) -> None:
