@@ -70,3 +70,12 @@ def test_a_rest_that_nobody_noted_does_not_speak_for_its_unread_hours(tmp_path: 
     noted = noted.replace("08:00,200,", "08:00,200,rest")
     end = "2026-06-01 18:30,135,cool\n" + cooled
     assert _verdicts(_bare(tmp_path, noted + end, at=LATER), "hot-hold") == ["met"]
+
+
+def test_readings_after_the_end_are_named(tmp_path: Path) -> None:
+    # The probe went on for an hour after the note; nobody must think that 90 °F was judged.
+    rows = "2026-06-01 08:00,200,hot_hold,\n2026-06-01 10:00,137,,finished\n2026-06-01 11:00,90,,\n"
+    path = tmp_path / "probe.csv"
+    path.write_text(f"time,temp_f,step,event\n{rows}", encoding="utf-8")
+    answer = CliRunner().invoke(check, [str(path), *_LAMB, "--at", LATER]).stdout
+    assert "1 reading(s) stand after the note" in " ".join(answer.split())

@@ -42,6 +42,7 @@ def stage(log: CorrectedLog) -> StagedLog:
                 assumptions.append(
                     f"piece {piece.id}: no step was noted, so the stages were read from the trace"
                 )
+        assumptions += _after_last_step(piece.id, cores, stages)
         found += refine(stages, cores, limits, log)
     return StagedLog(log, tuple(found), tuple(assumptions))
 
@@ -53,4 +54,15 @@ def _before_first_step(piece: str, cores: tuple[Trace, ...], stages: list[Stage]
     return [
         f"piece {piece}: {early} reading(s) stand before the first noted step; they belong to no "
         "stage and are used only to bracket its start"
+    ]
+
+
+def _after_last_step(piece: str, cores: tuple[Trace, ...], stages: list[Stage]) -> list[str]:
+    """Say which readings follow the note that ended the last stage: they are not judged."""
+    late = sum(int((t.at > stages[-1].end).sum()) for t in cores) if stages else 0
+    if not late:
+        return []
+    return [
+        f"piece {piece}: {late} reading(s) stand after the note that the food was finished or "
+        "discarded; they belong to no stage and are used only to bracket its end"
     ]
