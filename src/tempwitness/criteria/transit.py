@@ -8,6 +8,7 @@ first limit again: it runs from the earliest moment at which it may have started
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TYPE_CHECKING, Literal
 
 import numpy as np
@@ -296,6 +297,15 @@ def _given_up(case: Case) -> bool:
     )
 
 
+def _restarted_before(case: Case) -> bool:
+    """Whether an earlier stage like this one was followed by heat, so that this is a restart."""
+    earlier = case.stages[: case.stages.index(case.stage)]
+    return any(
+        one.name is case.stage.name and following.name is StageName.REHEAT
+        for one, following in pairwise(earlier)
+    )
+
+
 def _unsettled(
     ask: _Transit, outcome: Outcome, start: _Start, arrival: float | None, target: Clip
 ) -> Outcome:
@@ -313,6 +323,12 @@ def _unsettled(
             )
     in_time = deadline is not None and case.stage.end <= deadline
     if arrival is None and case.stage.closed and in_time and _given_up(case):
+        if _restarted_before(case):
+            return outcome.but(
+                reason="the cooling was broken off and restarted more than once",
+                question="May a cooling be restarted a second time? Common practice allows one.",
+                settle=None,
+            )
         return not_applicable(
             "the food was heated again or discarded before the time ran out; "
             "what came after is judged by itself"
