@@ -8,6 +8,7 @@ from tempwitness.model.finding import (
     Action,
     CitedReading,
     Evidence,
+    Figure,
     Finding,
     SettlingReading,
     Unread,
@@ -44,6 +45,7 @@ _BASE = Finding(
     citation="FDA Food Code 2022 3-501.16(A)(1)",
     confirmed=Confirmed.TEXT,
     source="fda-food-code-2022",
+    figures=(Figure(135.0, 57.0),),
 )
 
 _COOL_A = replace(
@@ -71,6 +73,7 @@ _COOL_A = replace(
     ),
     action=REHEAT,
     citation="FDA Food Code 2022 3-501.14(A)(1)",
+    figures=(Figure(135.0, 57.0), Figure(70.0, 21.0)),
 )
 
 _COOL_B = replace(
@@ -118,6 +121,7 @@ _REST = replace(
     action=ASK,
     citation="FDA Food Code 2022 3-502.12(B)",
     confirmed=Confirmed.SECOND_HAND,
+    figures=(),
 )
 
 _COLD = replace(
@@ -137,6 +141,7 @@ _COLD = replace(
     action=Action("Read piece B again.", "2025-06-15T13:00:00-04:00", "practice"),
     citation="FDA Food Code 2022 3-501.16(A)(2)",
     confirmed=Confirmed.MEMORY,
+    figures=(Figure(41.0, 5.0),),
 )
 
 _COOK = replace(
@@ -151,6 +156,7 @@ _COOK = replace(
     limit="145 °F (63 °C) for 4 min",
     citation="FDA Food Code 2022 3-401.11(B)(2)",
     allowance="Juices of the tray were used as the written recipe allows.",
+    figures=(Figure(145.0, 63.0),),
 )
 
 _ADVICE = replace(
@@ -166,6 +172,7 @@ _ADVICE = replace(
     reason="The record does not say whether it was covered.",
     measured="",
     limit="",
+    figures=(),
     citation="common practice, no source",
     settle=SettlingReading(None, "a note that says whether the roast was covered"),
     action=_NEXT_TIME,
@@ -184,6 +191,7 @@ _FREEZE = replace(
     reason="Nothing was frozen.",
     measured="",
     citation="FDA Food Code 2022 3-501.11",
+    figures=(),
 )
 
 FINDINGS = (_COOK, _REST, _BASE, _COOL_A, _COOL_B, _COLD, _ADVICE, _FREEZE)

@@ -11,6 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from reportlab.graphics.shapes import String
 
+from tempwitness.model.finding import Figure
 from tempwitness.model.logs import Doubt
 from tempwitness.model.vocabulary import Flag, Place
 from tempwitness.report.localtime import LocalTime
@@ -138,31 +139,38 @@ def test_limits_in_celsius_are_the_printed_ones_never_converted(evaluation: Eval
 
 
 @pytest.mark.parametrize(
-    ("limit", "fahrenheit", "celsius"),
+    ("figures", "fahrenheit", "celsius"),
     [
-        ("at least 135 °F (57 °C)", {"135 °F"}, {"57 °C"}),
-        ("135 → 70 °F (57 → 21 °C) within 2 h", {"135 °F", "70 °F"}, {"57 °C", "21 °C"}),
-        ("above 40 °F (4.4 °C), below 140 °F (60 °C)", {"40 °F", "140 °F"}, {"4.4 °C", "60 °C"}),
-        # Printed in one unit only: 8 °C × 1.8 + 32 = 46.4 °F; (50 °F - 32) / 1.8 = 10 °C.
-        ("at most 8 °C", {"46.4 °F"}, {"8 °C"}),
-        ("at most 50 °F", {"50 °F"}, {"10 °C"}),
-        ("at most 4 h", set(), set()),
+        ((Figure(135.0, 57.0),), {"135 °F"}, {"57 °C"}),
+        ((Figure(135.0, 57.0), Figure(70.0, 21.0)), {"135 °F", "70 °F"}, {"57 °C", "21 °C"}),
+        ((Figure(40.0, 4.4), Figure(140.0, 60.0)), {"40 °F", "140 °F"}, {"4.4 °C", "60 °C"}),
+        ((), set(), set()),
     ],
 )
-def test_figures_are_read_in_every_way_they_are_printed(
-    evaluation: Evaluation, limit: str, fahrenheit: set[str], celsius: set[str]
+def test_a_line_stands_at_the_figure_of_the_scale_that_is_drawn(
+    evaluation: Evaluation, figures: tuple[Figure, ...], fahrenheit: set[str], celsius: set[str]
 ) -> None:
-    finding = replace(evaluation.findings[0], limit=limit)
+    finding = replace(evaluation.findings[0], figures=figures, limit="")
     assert {line.words for line in limit_lines([finding], Unit.F)} == fahrenheit
     assert {line.words for line in limit_lines([finding], Unit.C)} == celsius
 
 
-def test_a_ladder_of_many_rows_is_not_drawn(evaluation: Evaluation) -> None:
-    ladder = replace(
+def test_a_row_that_did_not_decide_is_not_drawn_as_the_limit(evaluation: Evaluation) -> None:
+    # A roast that kept the row of 138 °F for 18 min never owed the row of 158 °F.
+    kept = replace(
         evaluation.findings[0],
-        limit="130 °F for 112 min or 135 °F for 36 min or 140 °F for 12 min or 145 °F for 4 min",
+        figures=(Figure(158.0, 70.0),),
+        limit="138 °F (58.9 °C) for 18 min",
     )
+    assert limit_lines([kept], Unit.F) == []
+    assert limit_lines([replace(kept, limit="158 °F (70.0 °C)")], Unit.F) != []
+
+
+def test_a_ladder_of_many_rows_is_not_drawn(evaluation: Evaluation) -> None:
+    rows = (Figure(130.0, 54.4), Figure(135.0, 57.2), Figure(140.0, 60.0), Figure(145.0, 62.8))
+    ladder = replace(evaluation.findings[0], figures=rows, limit="")
     assert limit_lines([ladder], Unit.F) == []
+    assert len(limit_lines([replace(ladder, figures=rows[:3])], Unit.F)) == 3
 
 
 def test_hours_are_marked_at_round_local_times_through_a_clock_change() -> None:

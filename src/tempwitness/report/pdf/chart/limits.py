@@ -8,7 +8,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from tempwitness.model.vocabulary import Verdict
-from tempwitness.units import Unit, convert, format_degrees
+from tempwitness.units import Unit, format_degrees
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -17,10 +17,7 @@ if TYPE_CHECKING:
 
 __all__ = ["LimitLine", "limit_lines", "moment"]
 
-# A figure, or several that lead from one to the next: "135 °F (57 °C)", "135 → 70 °F (57 → 21 °C)".
-_NUMBERS = r"(-?\d+(?:\.\d+)?(?: → -?\d+(?:\.\d+)?)*)"
-_FAHRENHEIT = re.compile(rf"(?<![\d.]){_NUMBERS} °F(?: \({_NUMBERS} °C\))?")
-_CELSIUS = re.compile(rf"(?<![\d.(]){_NUMBERS} °C")
+_NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
 _MOST_FIGURES = 3
 
 
@@ -61,7 +58,7 @@ def limit_lines(findings: Iterable[Finding], unit: Unit) -> list[LimitLine]:
     for finding in findings:
         if finding.verdict is Verdict.NOT_APPLICABLE or not finding.stage_start:
             continue
-        figures = _figures(finding.limit, unit)
+        figures = _figures(finding, unit)
         if len(figures) > _MOST_FIGURES or not finding.stage_end:
             continue
         start, end = moment(finding.stage_start), moment(finding.stage_end)
@@ -74,17 +71,13 @@ def limit_lines(findings: Iterable[Finding], unit: Unit) -> list[LimitLine]:
     return list(found.values())
 
 
-def _figures(limit: str, unit: Unit) -> list[float]:
-    figures: list[float] = []
-    for fahrenheit, celsius in _FAHRENHEIT.findall(limit):
-        printed = unit is Unit.F or bool(celsius)
-        numbers = _split(fahrenheit if unit is Unit.F or not celsius else celsius)
-        figures += numbers if printed else [convert(f, Unit.F, unit) for f in numbers]
-    if not figures:
-        found = [c for numbers in _CELSIUS.findall(limit) for c in _split(numbers)]
-        figures = [convert(c, Unit.C, unit) for c in found]
-    return list(dict.fromkeys(figures))
+def _figures(finding: Finding, unit: Unit) -> list[float]:
+    """Return the figures that the code prints for a scale, each once; none is converted."""
+    printed = [p for p in finding.figures if _named(p.f if unit is Unit.F else p.c, finding.limit)]
+    return list(dict.fromkeys(p.f if unit is Unit.F else p.c for p in printed))
 
 
-def _split(numbers: str) -> list[float]:
-    return [float(number) for number in numbers.split(" → ")]
+def _named(degrees: float, limit: str) -> bool:
+    """Whether a limit speaks of a figure; a ladder may have been kept by another of its rows."""
+    numbers = {float(number) for number in _NUMBER.findall(limit)}
+    return not limit or degrees in numbers
