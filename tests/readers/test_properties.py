@@ -5,13 +5,17 @@ from __future__ import annotations
 import tempfile
 from pathlib import Path
 from random import Random
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tempwitness.readers import files
+from tempwitness.readers.plain import read_plainly
+from tempwitness.readers.sheets import Asked
+from tempwitness.readers.sniff import Text
+from tempwitness.units import Unit
 from tests.readers.build import bare, record, shapes
 
 if TYPE_CHECKING:
@@ -71,39 +75,103 @@ def test_wide_and_long_say_the_same(rows: Rows) -> None:
     assert shapes(read(wide)) == shapes(read(long(rows)))
 
 
-@pytest.mark.parametrize("end", ["\n", "\r\n"])
-@pytest.mark.parametrize("header", ["time,temp_f,piece,place,probe,step", "time,temp_c,piece"])
-def test_the_swift_reader_agrees_with_the_careful_one(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, end: str, header: str
-) -> None:
+def table(header: str, end: str, *, blank_rows: bool) -> str:
     wide = header.count(",") + 1
     lines = [header]
     for i in range(400):
         cells = [
-            stamp(i % 300), f"{40 + i / 7:.3f}", "ABC"[i % 3],
-            ("core", "surface")[i % 2], ("blue", "red", "")[i % 3], "rest" if i > 200 else "",
+            stamp(i % 300), f"{i / 7 - 20:.{i % 4}f}", "ABC"[i % 3],
+            ("core", "surface")[i % 2], ("blue", "a longer name", "")[i % 3],
+            "rest" if i > 200 else "",
         ]  # fmt: skip
         if i % 50 == 7:
             cells[1] = ""
         lines.append(",".join(cells[:wide]))
-        if i % 90 == 3:
+        if blank_rows and i % 90 == 3:
             lines.append("," * (wide - 1))
-    text = end.join(lines) + end
+    return end.join(lines) + end
+
+
+@pytest.mark.parametrize("end", ["\n", "\r\n"])
+@pytest.mark.parametrize("header", ["time,temp_f,piece,place,probe,step", "time,temp_c,piece"])
+@pytest.mark.parametrize("reader", ["plain", "swift"])
+def test_the_quick_readers_agree_with_the_careful_one(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, end: str, header: str, reader: str
+) -> None:
+    text = table(header, end, blank_rows=reader == "swift")
+    monkeypatch.setattr(files, "_SMALL_BYTES", 10**9)
     careful = bare(tmp_path, text)
     monkeypatch.setattr(files, "_SMALL_BYTES", 0)
-    swift = bare(tmp_path, text)
-    assert swift.notes == careful.notes
-    assert swift.lot == careful.lot
-    for one, two in zip(swift.channels, careful.channels, strict=True):
-        assert (one.piece, one.place, one.probe, one.text) == (
-            two.piece,
-            two.place,
-            two.probe,
-            two.text,
-        )
+    used = spy(monkeypatch)
+    quick = bare(tmp_path, text)
+    assert used[-1] == {"plain": "PlainSheet", "swift": "SwiftSheet"}[reader]
+    assert quick.notes == careful.notes
+    assert quick.lot == careful.lot
+    for one, two in zip(quick.channels, careful.channels, strict=True):
+        assert (one.piece, one.place, one.probe) == (two.piece, two.place, two.probe)
+        assert one.text == two.text
         assert one.line.tolist() == two.line.tolist()
         assert one.at.tolist() == two.at.tolist()
         assert [str(v) for v in one.value.tolist()] == [str(v) for v in two.value.tolist()]
+
+
+def spy(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """Names of the readers that answered, in order."""
+    used: list[str] = []
+    real = files._open
+
+    def watched(*args: Any) -> Any:  # noqa: ANN401 - passes anything on
+        sheet = real(*args)
+        used.append(type(sheet).__name__)
+        return sheet
+
+    monkeypatch.setattr(files, "_open", watched)
+    return used
+
+
+@given(
+    st.lists(
+        st.decimals(-999, 999, places=3).flatmap(
+            lambda d: st.integers(0, 3).map(lambda n: f"{d:.{n}f}")
+        ),
+        min_size=1,
+        max_size=50,
+    )
+)
+def test_plain_numbers_are_those_of_the_standard_library(cells: list[str]) -> None:
+    body = "\n".join(f"2026-07-04 18:10,{cell}" for cell in cells)
+    text = Text(f"time,temp_f\n{body}\n".encode(), ",", ("time", "temp_f"))
+    sheet = read_plainly(text, Asked((0,), ((1, Unit.F),), 0))
+    assert sheet is not None
+    assert sheet.numbers(1).value.tolist() == [float(cell) for cell in cells]
+
+
+@pytest.mark.parametrize(
+    "cell",
+    ["1e3", "inf", "nan", "--", "-", ".", "5.", ".5", "1.2.3", "+5", " 5", "5 ", "1_0", "0x1"],
+)
+def test_what_is_no_plain_number_is_left_to_the_others(cell: str) -> None:
+    text = Text(f"time,temp_f\n2026-07-04 18:10,{cell}\n".encode(), ",", ("time", "temp_f"))
+    assert read_plainly(text, Asked((0,), ((1, Unit.F),), 0)) is None
+
+
+@pytest.mark.parametrize(
+    "body",
+    [
+        "2026-07-04 18:10,5,A,9\n",
+        "2026-07-04 18:10,5\n",
+        "2026-07-04 18:10,5,A\n\n",
+        "2026-07-04 18:10,5,A\n2026-07-04 18:1,5,A\n",
+        '2026-07-04 18:10,5,"A"\n',
+        "2026-07-04 18:10,5,é\n",
+        "2026-07-04 18:10,5,a name of more than sixteen\n",
+        "2026-07-04 18:10,5,A\r2026-07-04 18:11,5,A\r",
+        "",
+    ],
+)
+def test_what_is_no_plain_table_is_left_to_the_others(body: str) -> None:
+    text = Text(f"time,temp_f,piece\n{body}".encode(), ",", ("time", "temp_f", "piece"))
+    assert read_plainly(text, Asked((0, 2), ((1, Unit.F),), 0)) is None
 
 
 @pytest.mark.parametrize(

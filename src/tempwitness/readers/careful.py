@@ -122,6 +122,9 @@ class CarefulSheet:
         codes = [known.setdefault(cell, len(known)) for cell in self._cells(column)]
         return Labels(np.array(codes, np.int64), list(known))
 
+    def stamps(self, column: int) -> None:
+        """Tell that stamps are kept as words here."""
+
     def numbers(self, column: int) -> Numbers:
         """Column of temperatures."""
         text = list(self._cells(column))

@@ -73,7 +73,8 @@ class Plan:
     @property
     def asked(self) -> Asked:
         """Columns that have to be read."""
-        return Asked(tuple(self.words.values()), tuple((c.column, c.unit) for c in self.cells))
+        numbers = tuple((c.column, c.unit) for c in self.cells)
+        return Asked(tuple(self.words.values()), numbers, self.words.get("time"))
 
 
 def plan_columns(header: Sequence[str], said: Said, problems: Problems) -> Plan:

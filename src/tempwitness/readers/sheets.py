@@ -57,10 +57,11 @@ class Numbers:
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """Which columns are wanted, by position: words and numbers (with their scale)."""
+    """Which columns are wanted, by position: words, among them the time, and numbers."""
 
     words: tuple[int, ...]
     numbers: tuple[tuple[int, Unit], ...]
+    time: int | None = None
 
 
 class Sheet(Protocol):
@@ -72,6 +73,12 @@ class Sheet(Protocol):
 
     def labels(self, column: int) -> Labels:
         """Column of words."""
+
+    def stamps(self, column: int) -> tuple[Ints, NDArray[np.uint8]] | None:
+        """Column of stamps of one width: for each row its place in a table of bytes.
+
+        ``None`` where the reader keeps them as words.
+        """
 
     def numbers(self, column: int) -> Numbers:
         """Column of temperatures."""

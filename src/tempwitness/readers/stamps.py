@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
     from tempwitness.model.logs import Bools, Floats
 
-__all__ = ["parse_column"]
+__all__ = ["parse_bytes", "parse_column"]
 
 _Bytes = NDArray[np.uint8]
 _Whole = NDArray[np.int32]
@@ -36,15 +36,23 @@ def parse_column(texts: Sequence[str]) -> tuple[Floats, Floats] | None:
         return None
     width = len(texts[0])
     raw = "".join(texts).encode("utf-8", "replace")
-    if width < _TO_MINUTE or len(raw) != width * len(texts):
+    if len(raw) != width * len(texts):
         return None
-    table = np.frombuffer(raw, np.uint8).reshape(len(texts), width)
-    used = _TO_SECOND if width >= _TO_SECOND and texts[0][_TO_MINUTE] == ":" else _TO_MINUTE
-    offset = _common_offset(table, used, texts[0][used:])
+    return parse_bytes(np.frombuffer(raw, np.uint8).reshape(len(texts), width))
+
+
+def parse_bytes(table: _Bytes) -> tuple[Floats, Floats] | None:
+    """Read stamps that stand in the rows of a table of bytes; see `parse_column`."""
+    width = table.shape[1]
+    if width < _TO_MINUTE:
+        return None
+    long = width >= _TO_SECOND and table[0, _TO_MINUTE] == ord(":")
+    used = _TO_SECOND if long else _TO_MINUTE
+    offset = _common_offset(table, used, table[0, used:].tobytes().decode("utf-8", "replace"))
     if offset is None or not _separators(table, used):
         return None
     seconds = _seconds(table, used)
-    return None if seconds is None else (seconds, np.full(len(texts), offset))
+    return None if seconds is None else (seconds, np.full(len(table), offset))
 
 
 def _common_offset(table: _Bytes, used: int, tail: str) -> float | None:

@@ -35,6 +35,9 @@ class SwiftSheet:
             self._labels[column] = _labels(self._frame, column)
         return self._labels[column]
 
+    def stamps(self, column: int) -> None:
+        """Tell that stamps are kept as words here."""
+
     def numbers(self, column: int) -> Numbers:
         """Column of temperatures."""
         value: Floats = np.round(self._frame[column].to_numpy(np.float64), _DECIMALS)

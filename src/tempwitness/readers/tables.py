@@ -12,6 +12,7 @@ from tempwitness.readers.jobs import Job, Whose
 from tempwitness.readers.moments import DAY, Column, parse_all
 from tempwitness.readers.remarks import read_remarks
 from tempwitness.readers.series import Series
+from tempwitness.readers.stamps import parse_bytes
 from tempwitness.readers.timeline import Frame, day_assumption, place
 from tempwitness.readers.words import word
 from tempwitness.readers.zones import UnplacedTimeError
@@ -87,6 +88,11 @@ def _refuse_far(job: Job, at: Floats, local: Floats) -> None:
 
 
 def _times(job: Job) -> Column:
+    stamps = job.sheet.stamps(job.plan.words["time"]) if job.pattern is None else None
+    read = None if stamps is None else parse_bytes(stamps[1])
+    if stamps is not None and read is not None:
+        rows = stamps[0]
+        return Column(read[0][rows], np.ones(len(rows), np.bool_), read[1][rows])
     labels = job.words("time")
     parsed, wrong = parse_all(labels.names, job.pattern)
     for code, what in wrong.items():
