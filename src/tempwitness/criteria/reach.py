@@ -38,18 +38,15 @@ def reach(test: Reach, case: Case, trace: Trace) -> Outcome:
     interpolated between two rows. A row without a time needs one reading.
     """
     window, last = _span(test, case)
-    best: Clip | None = None
-    possible = False
+    best: tuple[Row, Clip] | None = None
     for row in reversed(test.rows):
         body = clip(trace, trace.state(row_limit(row)), window)
         held, start, _end = longest_certain(body)
         if held >= row.hold:
             return _reached(case, trace, body, row, held, start)
-        maybe = longest_possible(body)
-        if maybe >= max(row.hold, 0.0):
-            possible = True
-            best = body if best is None else best
-    return _not_reached(test, case, trace, window, best if possible else None, last)
+        if best is None and longest_possible(body) >= row.hold:
+            best = row, body
+    return _not_reached(test, case, trace, window, best, last)
 
 
 def _span(test: Reach, case: Case) -> tuple[Window, bool]:
@@ -93,7 +90,7 @@ def _not_reached(
     case: Case,
     trace: Trace,
     window: Window,
-    best: Clip | None,
+    best: tuple[Row, Clip] | None,
     closed: bool,  # noqa: FBT001
 ) -> Outcome:
     limit = " or ".join(row_words(r) for r in test.rows[:4])
@@ -106,13 +103,13 @@ def _not_reached(
         at = case.local.say(float(trace.at[top]))
         measured = f"highest {reading_words(trace, top)} at {at}"
         cites = (Cite(trace, top),)
-    wanted = f"{figure(row_limit(test.rows[-1]), trace)} or more"
+    wanted = _wanted(test.rows[-1], trace)
     base = Outcome(Verdict.NOT_SHOWN, "", measured=measured, limit=limit, cites=cites, least=0.0)
     if not closed and case.asked - window.end <= case.interval:
         return base.but(
             verdict=Verdict.OPEN,
             reason=f"{measured}; the stage is still running and {limit} has not been reached yet",
-            settle=Settling(f"a reading of {wanted}"),
+            settle=Settling(wanted),
         )
     if best is None and closed:
         return base.but(
@@ -122,28 +119,59 @@ def _not_reached(
     if not closed:
         return base.but(
             reason=f"{measured}; the record stops before {limit} was reached",
-            settle=Settling(f"a reading of {wanted}"),
+            settle=Settling(wanted),
         )
     return base.but(
         reason=f"{measured}; the readings leave room for {limit}, but do not show it",
-        unread=() if best is None else unread_stretches(best),
-        settle=_settling(test, trace, best, wanted),
+        unread=() if best is None else unread_stretches(best[1]),
+        settle=Settling(wanted) if best is None else _settling(trace, window, *best),
     )
 
 
-def _settling(test: Reach, trace: Trace, best: Clip | None, wanted: str) -> Settling:
-    row = test.rows[-1]
-    if best is None:
-        return Settling(f"a reading of {wanted}")
-    open_ = np.flatnonzero(~(best.between_yes | best.between_no))
-    moment = float(best.at[open_[-1] + 1]) if len(open_) else None
+def _wanted(row: Row, trace: Trace) -> str:
+    """The reading, or the two, that show a row from nothing."""
+    words = f"{figure(row_limit(row), trace)} or more"
     if row.hold:
-        what = (
-            f"a second reading of {figure(row_limit(row), trace)} or more, "
-            f"{duration_words(row.hold)} after the first"
-        )
-        return Settling(what, moment)
-    return Settling(f"a reading of {wanted}", moment)
+        return f"two readings of {words}, {duration_words(row.hold)} apart"
+    return f"a reading of {words}"
+
+
+def _settling(trace: Trace, window: Window, row: Row, body: Clip) -> Settling:
+    """Name the reading that would show the highest row for which the readings leave room."""
+    if not row.hold:
+        open_ = np.flatnonzero(~(body.between_yes | body.between_no))
+        moment = float(body.at[open_[-1] + 1]) if len(open_) else None
+        return Settling(_wanted(row, trace), moment)
+    moment = _completing(body, row.hold, window.interval)
+    if moment is None:
+        return Settling(_wanted(row, trace))
+    return Settling(f"a reading of {figure(row_limit(row), trace)} or more", moment)
+
+
+def _completing(body: Clip, hold: float, interval: float) -> float | None:
+    """Moment at which one more reading makes the longest certain hold long enough."""
+    held, first, last = longest_certain(body)
+    if held < 0:
+        return None
+    missing = hold - held
+    if missing <= _room(body, last, last + 1, interval):
+        return float(body.at[last]) + missing
+    if missing <= _room(body, first - 1, first - 1, interval):
+        return float(body.at[first]) - missing
+    return None
+
+
+def _room(body: Clip, stretch: int, far: int, interval: float) -> float:
+    """Time within a stretch in which one more reading would be bracketed with the hold [s].
+
+    A reading at the far end is another one: the new one must come a moment before it.
+    """
+    if not 0 <= stretch < len(body.linked):
+        return -1.0
+    length = float(body.lengths[stretch])
+    if body.reading[far] < 0:
+        return min(length, interval)
+    return length - 1.0 if body.linked[stretch] else -1.0
 
 
 def _highest(trace: Trace, window: Window) -> int | None:

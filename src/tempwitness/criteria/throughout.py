@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
@@ -117,7 +118,8 @@ def _broken(body: Clip, broken: Bools, asked: _Asked) -> Outcome:
 
 def _kept(body: Clip, asked: _Asked) -> Outcome:
     case, trace = asked.case, asked.trace
-    index = _extreme(body, asked)
+    # The reading with which the next stage begins counts here: it shows the last stretch.
+    index = _extreme(body, asked, to_the_end=True)
     measured = _extreme_words(body, asked, index)
     inference = ""
     if body.inferred.any():
@@ -183,16 +185,18 @@ def _unsettled(body: Clip, asked: _Asked) -> Outcome:
         f"{_why_open(body, k)}; the readings leave room for both"
     )
     index = _extreme(body, asked)
-    settle = Settling(
-        f"a reading of {asked.words.wanted}{_many(len(open_))}", _settling_moment(body, k, asked)
-    )
+    settle = _settling(body, k, asked, len(open_))
     return _not_shown(body, asked, reason, settle).but(
-        measured="nothing was read" if index is None else _extreme_words(body, asked, index),
+        measured=_nothing(body) if index is None else _extreme_words(body, asked, index),
         cites=_cites(trace, body, np.array([k, k + 1])),
     )
 
 
-def _not_shown(body: Clip, asked: _Asked, reason: str, settle: Settling) -> Outcome:
+def _nothing(body: Clip) -> str:
+    return "no reading that decides" if (body.reading >= 0).any() else "nothing was read"
+
+
+def _not_shown(body: Clip, asked: _Asked, reason: str, settle: Settling | None) -> Outcome:
     possible = float(body.lengths[~body.between_yes].sum())
     held = np.flatnonzero(body.between_yes)
     began = float(body.at[0]) if not len(held) or held[0] > 0 else None
@@ -214,6 +218,34 @@ def _many(count: int) -> str:
     return "" if count == 1 else f", and so for each of {count} such stretches"
 
 
+def _settling(body: Clip, k: int, asked: _Asked, count: int) -> Settling | None:
+    """Name the reading that closes the first open stretch, or how many it takes.
+
+    Nothing settles a stretch in which the food was disturbed.
+    """
+    start, end = float(body.at[k]), float(body.at[k + 1])
+    before = int(asked.trace.at.searchsorted(start, "right")) - 1
+    if 0 <= before < len(asked.trace) - 1 and not asked.trace.undisturbed[before]:
+        return None
+    from_start = body.reading[k] < 0 and not body.yes[k]
+    to_end = body.reading[k + 1] < 0 and not body.yes[k + 1]
+    needed = _links(start, end, asked) - 1 + int(from_start) + int(to_end)
+    if needed > 1:
+        interval = duration_words(asked.window.interval)
+        what = f"{needed} readings of {asked.words.wanted}, no more than {interval} apart"
+        first = start if from_start else start + (end - start) / (needed + 1 - int(to_end))
+        return Settling(f"{what}{_many(count)}", first)
+    what = f"a reading of {asked.words.wanted}"
+    return Settling(f"{what}{_many(count)}", _settling_moment(body, k, asked))
+
+
+def _links(start: float, end: float, asked: _Asked) -> int:
+    """How many brackets it takes to reach across a stretch; one where nothing heats the food."""
+    if asked.extreme == "lowest" and asked.window.passive_from <= start:
+        return 1
+    return max(1, math.ceil((end - start) / asked.window.interval))
+
+
 def _settling_moment(body: Clip, k: int, asked: _Asked) -> float:
     """Moment at which one reading closes a stretch: its edge if unread there, else its middle."""
     start, end = float(body.at[k]), float(body.at[k + 1])
@@ -232,6 +264,8 @@ def _why_open(body: Clip, k: int) -> str:
     if not body.linked[k] and body.yes[k] and body.yes[k + 1]:
         took = duration_words(float(body.at[k + 1] - body.at[k]))
         return f"nothing was read for {took}, or the food was disturbed"
+    if not (body.yes | body.no)[k : k + 2].all():
+        return "a reading is doubtful and decides nothing"
     return "the limit was crossed at a moment that was not read"
 
 
@@ -241,10 +275,10 @@ def unread_stretches(body: Clip) -> tuple[tuple[float, float, str], ...]:
     return tuple((float(body.at[k]), float(body.at[k + 1]), _why_open(body, k)) for k in open_)
 
 
-def _extreme(body: Clip, asked: _Asked) -> int | None:
+def _extreme(body: Clip, asked: _Asked, *, to_the_end: bool = False) -> int | None:
     """Index of the reading closest to the limit, on the corrected value."""
     indices = body.reading[body.reading >= 0]
-    if not asked.window.own_end and len(indices) > 1 and body.reading[-1] >= 0:
+    if not to_the_end and not asked.window.own_end and len(indices) > 1 and body.reading[-1] >= 0:
         indices = indices[:-1]
     if len(indices) == 0:
         return None
