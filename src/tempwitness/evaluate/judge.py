@@ -9,7 +9,7 @@ from tempwitness.bounds.gather import gather
 from tempwitness.criteria import judge_test, on_readings
 from tempwitness.criteria.applies import Applies, both, to_lot, to_stage
 from tempwitness.criteria.case import Case, Local
-from tempwitness.criteria.outcome import Outcome, not_applicable
+from tempwitness.criteria.outcome import Outcome, Settling, not_applicable
 from tempwitness.criteria.papers import instrument
 from tempwitness.evaluate.alternatives import Met, with_alternatives
 from tempwitness.evaluate.points import over_points
@@ -81,7 +81,9 @@ class Subject:
             places = point.places
             own = self.traces[piece]
             proving = tuple(t for t in (*own, *self.traces.get("", ())) if t.place in places)
-            outside = tuple(t for t in own if t.place not in places and t.place is Place.SURFACE)
+            outside: tuple[Trace, ...] = ()
+            if Place.CORE in places:  # the outside of the food says nothing of the air around it
+                outside = tuple(t for t in own if t.place is Place.SURFACE)
             known = self._chosen[piece, point] = (proving, outside)
         return known
 
@@ -136,7 +138,33 @@ def judge_code(subject: Subject, code: Code) -> list[Judged]:
                     key = (requirement.id, one.piece, one.stage.number)
                     met[key] = one.outcome.verdict
             judged += _last_cook_counts(requirement, found)
+    judged += _unrecorded(subject, judged)
     return judged
+
+
+def _unrecorded(subject: Subject, judged: list[Judged]) -> list[Judged]:
+    """Answer for the pieces of which the record says nothing: what the others had to keep."""
+    asked = {
+        j.requirement.id: j.requirement
+        for j in judged
+        if j.stage is not None and j.outcome.verdict is not Verdict.NOT_APPLICABLE
+    }
+    silent = [p.id for p in subject.log.raw.lot.pieces if p.id not in subject.stages]
+    return [
+        Judged(requirement, None, piece, _nothing_on_record(piece))
+        for piece in silent
+        for requirement in asked.values()
+        if requirement.weight.binds
+    ]
+
+
+def _nothing_on_record(piece: str) -> Outcome:
+    return Outcome(
+        Verdict.NOT_SHOWN,
+        f"the record lists piece {piece} and says nothing of it",
+        measured="nothing was read",
+        settle=Settling(f"notes and readings of piece {piece}"),
+    )
 
 
 def _barred(subject: Subject, requirement: Requirement) -> Applies:
