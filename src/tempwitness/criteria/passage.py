@@ -1,0 +1,196 @@
+"""When the clock of a fall or a rise started, and when its second limit was reached.
+
+Both moments are bracketed. The clock never restarts because the food crossed the first limit
+again: it runs from the earliest moment at which it may have started.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal
+
+import numpy as np
+
+from tempwitness.bounds.clip import Clip, Window, clip, runs
+from tempwitness.bounds.trace import compare
+from tempwitness.model.rule import Limit, duration_words
+from tempwitness.model.vocabulary import StageName
+
+if TYPE_CHECKING:
+    from tempwitness.bounds.trace import Trace
+    from tempwitness.criteria.case import Case
+    from tempwitness.model.logs import Stage
+
+__all__ = ["HEATING", "Arrival", "Start", "Transit", "arrival", "certainly_before", "started"]
+
+#: Stages in which the food is heated on purpose.
+HEATING = frozenset({StageName.COOK, StageName.REHEAT})
+_COLD = frozenset(
+    {
+        StageName.COLD_HOLD,
+        StageName.THAW,
+        StageName.PREP,
+        StageName.RECEIVE,
+        StageName.FREEZE,
+    }
+)
+
+#: Operator that holds from the limit's own figure onwards: food that reads just the figure at
+#: which a clock starts is taken to stand at its start.
+_ONWARDS: dict[str, Literal["<=", ">="]] = {">=": "<=", ">": "<=", "<=": ">=", "<": ">="}
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Transit:
+    """One fall or rise to be judged."""
+
+    case: Case
+    trace: Trace
+    start: Limit
+    to: Limit
+    hold: float
+    within: float
+    by_stage: bool
+    falling: bool
+
+    @property
+    def limit(self) -> str:
+        """The requirement as printed."""
+        return (
+            f"{self.start.f} → {self.to.f} °F ({self.start.c} → {self.to.c} °C) "
+            f"within {duration_words(self.within)}"
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Start:
+    """When the clock started: earliest and latest moment; the earliest may be unknown."""
+
+    earliest: float | None
+    latest: float | None
+    index: int = -1
+
+
+@dataclass(frozen=True, slots=True)
+class Arrival:
+    """When the second limit was certainly reached; ``None`` and -1 if no reading shows it."""
+
+    at: float | None
+    index: int
+
+
+def arrival(ask: Transit, target: Clip, window: Window) -> Arrival:
+    """Find the moment by which the second limit was certainly reached, and then held."""
+    late = target.at >= _contradicted(ask, window)
+    hold = ask.hold
+    if hold <= 0:
+        points = np.flatnonzero(target.yes & late)
+    else:
+        firsts, lasts = runs(target.between_yes & late[:-1])
+        points = firsts[target.at[lasts] - target.at[firsts] >= hold]
+    if len(points) == 0:
+        return Arrival(None, -1)
+    first = int(points[0])
+    return Arrival(float(target.at[first]), int(target.reading[first]))
+
+
+def _first_known(body: Clip, *, passive: bool) -> int:
+    """First point to argue from.
+
+    Where nothing heats the food, the first reading speaks for the unread time before it: the food
+    was not cooler then.
+    """
+    known = np.flatnonzero(body.reading >= 0)
+    if passive and len(known) and not (body.yes[0] or body.no[0]):
+        return int(known[0])
+    return 0
+
+
+def certainly_before(target: Clip, *, passive: bool) -> float | None:
+    """Moment up to which the second limit was certainly not reached, ``None`` if never certain."""
+    first = _first_known(target, passive=passive)
+    if not target.no[first]:
+        return None
+    breaks = np.flatnonzero(~target.between_no[first:])
+    return float(target.at[first + breaks[0]]) if len(breaks) else float(target.at[-1])
+
+
+def _contradicted(ask: Transit, window: Window) -> float:
+    """Moment up to which an arrival is contradicted by a later reading [s].
+
+    Nothing heats food that cools, and nothing cools food that heats: if it is read back beyond
+    the middle between the two limits, what was read before was not the food, or it was another
+    passage.
+    """
+    middle = (float(ask.start.f + ask.to.f) / 2, float(ask.start.c + ask.to.c) / 2)
+    back = clip(ask.trace, compare(ask.trace, *middle, ask.start.op), window)
+    held = np.flatnonzero(back.yes)
+    return float(back.at[held[-1]]) if len(held) else window.start
+
+
+def started(ask: Transit, window: Window, reached: float | None) -> Start | None:
+    """Bracket the moment at which the clock started; ``None`` if it has not started."""
+    if ask.by_stage:
+        return Start(window.start, window.start)
+    trace = ask.trace
+    before = clip(trace, trace.state(ask.start), window, infer="yes" if ask.falling else None)
+    first = _first_known(before, passive=ask.falling)
+    onwards = Limit(f=ask.start.f, c=ask.start.c, op=_ONWARDS[ask.start.op])
+    after = clip(trace, trace.state(onwards), window)
+    latest = _latest_start(after, reached)
+    if not before.yes[first]:
+        earliest, index = _search_back(ask)
+        return Start(earliest, latest, index)
+    breaks = np.flatnonzero(~before.between_yes[first:]) + first
+    if len(breaks) == 0:
+        at_end = len(before.at) - 1
+        if after.yes[at_end]:
+            return Start(
+                float(before.at[at_end]), float(before.at[at_end]), int(before.reading[at_end])
+            )
+        return None
+    k = int(breaks[0])
+    return Start(float(before.at[k]), latest, int(before.reading[k]))
+
+
+def _latest_start(after: Clip, reached: float | None) -> float | None:
+    """First moment from which the clock was certainly running, up to the arrival."""
+    points = np.arange(len(after.at))
+    if reached is not None:
+        points = points[after.at <= reached]
+    doubtful = np.flatnonzero(~after.yes[points])
+    first = int(doubtful[-1]) + 1 if len(doubtful) else 0
+    return float(after.at[first]) if first < len(points) else None
+
+
+def _search_back(ask: Transit) -> tuple[float | None, int]:
+    """Look before the stage for the last moment at which the clock had certainly not started."""
+    case, trace = ask.case, ask.trace
+    earlier = [s for s in case.stages if s.end <= case.stage.start]
+    at_rest = [s for s in earlier if s.name is not StageName.TRANSPORT]
+    if not ask.falling and at_rest and at_rest[-1].name not in _COLD:
+        # Food that comes hot to the reheat starts its clock there.
+        return case.stage.start, -1
+    floor = None
+    if ask.falling:
+        heated = [s for s in earlier if s.name in HEATING]
+        floor = heated[-1] if heated else None
+    held = np.flatnonzero(trace.state(ask.start)[0] & (trace.at <= case.stage.start))
+    since = -np.inf if floor is None else floor.start
+    if len(held) and trace.at[held[-1]] >= since:
+        return float(trace.at[held[-1]]), int(held[-1])
+    if floor is not None:
+        return _heat_ended(ask, floor), -1
+    return None, -1
+
+
+def _heat_ended(ask: Transit, heated: Stage) -> float:
+    """Earliest start for food that was never read at the first limit while it was heated.
+
+    If it certainly never got there, its clock starts when the heat ends; else it may have passed
+    the limit, unread, as early as the readings allow.
+    """
+    window = ask.case.window(start=heated.start, end=heated.end)
+    body = clip(ask.trace, ask.trace.state(ask.start), window)
+    doubtful = np.flatnonzero(~body.between_no)
+    return float(body.at[doubtful[0]]) if len(doubtful) else heated.end
