@@ -5,7 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tempwitness.criteria import judge_test
+from tempwitness.criteria.case import figure
 from tempwitness.criteria.outcome import Outcome, Settling
+from tempwitness.criteria.reach import row_limit
+from tempwitness.model.rule import Reach, duration_words
 from tempwitness.model.vocabulary import Verdict
 
 if TYPE_CHECKING:
@@ -31,7 +34,7 @@ def over_points(test: Test, case: Case, stages: tuple[StageName, ...], point: Po
         outside = [judge_test(test, case, trace, stages) for trace in case.others]
         outcomes += [o for o in outside if o.verdict is Verdict.NOT_MET]
     if not outcomes:
-        return _nothing_read(case, point)
+        return _nothing_read(test, case, point)
     return min(outcomes, key=_rank)
 
 
@@ -52,7 +55,7 @@ def _near(trace: Trace, case: Case) -> bool:
     return first <= stage.end and float(trace.at[-1]) >= stage.start
 
 
-def _nothing_read(case: Case, point: Point) -> Outcome:
+def _nothing_read(test: Test, case: Case, point: Point) -> Outcome:
     what = " or ".join(sorted(place.value for place in point.places))
     outside = "; the outside alone proves nothing of the inside" if case.others else ""
     return Outcome(
@@ -61,5 +64,18 @@ def _nothing_read(case: Case, point: Point) -> Outcome:
         measured="nothing was read",
         began=case.stage.start,
         unread=((case.stage.start, case.stage.end, "nothing was read"),),
-        settle=Settling(f"a {what} reading", case.stage.start),
+        settle=_settling(test, case, what),
     )
+
+
+def _settling(test: Test, case: Case, what: str) -> Settling:
+    """Ask for the fewest readings that can settle a stage in which nothing was read.
+
+    One reading at the end may show that food was heated enough; whatever must be kept, or take a
+    limited time, needs its start and its end.
+    """
+    if isinstance(test, Reach):
+        wanted = figure(row_limit(test.rows[-1]), None)
+        return Settling(f"a {what} reading of {wanted} or more", case.stage.end)
+    apart = duration_words(case.interval)
+    return Settling(f"{what} readings at its start and at its end, at most {apart} apart")
