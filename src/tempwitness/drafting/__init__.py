@@ -1,0 +1,1 @@
+"""A record written from answers: the answers read, put together and turned into TOML text."""
