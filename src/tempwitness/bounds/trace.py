@@ -53,6 +53,21 @@ class Trace:
     def __len__(self) -> int:
         return len(self.at)
 
+    def since(self, row: int) -> Trace:
+        """Return the trace from one of its readings on."""
+        return Trace(
+            self.piece,
+            self.place,
+            self.point,
+            self.at[row:],
+            self.lower[row:],
+            self.upper[row:],
+            self.celsius[row:],
+            self.undisturbed[row:],
+            self.channel[row:],
+            self.row[row:],
+        )
+
     def state(self, limit: Limit) -> State:
         """Compare every reading with a limit, in the unit in which it was written.
 

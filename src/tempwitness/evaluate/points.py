@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING
 
 from tempwitness.criteria import judge_test
 from tempwitness.criteria.case import figure
-from tempwitness.criteria.outcome import Outcome, Settling
+from tempwitness.criteria.outcome import Outcome, Settling, not_applicable
 from tempwitness.criteria.reach import row_limit
-from tempwitness.model.rule import Reach, duration_words
-from tempwitness.model.vocabulary import Verdict
+from tempwitness.model.rule import BandClock, Reach, duration_words
+from tempwitness.model.vocabulary import Event, Verdict
 
 if TYPE_CHECKING:
     from tempwitness.bounds.trace import Trace
@@ -28,14 +28,54 @@ def over_points(test: Test, case: Case, stages: tuple[StageName, ...], point: Po
     A reading of the outside of the food cannot prove what holds for all of it, but one that is
     beyond a limit disproves it.
     """
+    if isinstance(test, BandClock) and test.unheated_only and not _heat_lost(case, stages):
+        return not_applicable("the heat was never noted as lost")
     near = [t for t in case.traces if _near(t, case)]
-    outcomes = [judge_test(test, case, trace, stages) for trace in near]
+    outcomes = [_at_point(test, case, trace, stages) for trace in near]
     if test.form in ("throughout", "outside_band"):
         outside = [judge_test(test, case, trace, stages) for trace in case.others]
         outcomes += [o for o in outside if o.verdict is Verdict.NOT_MET]
     if not outcomes:
         return _nothing_read(test, case, point)
     return min(outcomes, key=_rank)
+
+
+def _heat_lost(case: Case, stages: tuple[StageName, ...]) -> bool:
+    return any(s.unheated for s in case.stages if s.name in stages)
+
+
+def _at_point(test: Test, case: Case, trace: Trace, stages: tuple[StageName, ...]) -> Outcome:
+    """Judge one point; where its probe was moved while the food was heated, the last spot decides.
+
+    A probe is moved to find the coldest part. A spot that was hot enough before says nothing of
+    a colder one that was found afterwards.
+    """
+    outcome = judge_test(test, case, trace, stages)
+    if outcome.verdict is not Verdict.MET or not isinstance(test, Reach):
+        return outcome
+    moved = _last_move(case)
+    first = int(trace.at.searchsorted(moved, "right"))
+    if first == len(trace) or trace.at[first] > case.stage.end:
+        return outcome
+    there = judge_test(test, case, trace.since(first), stages)
+    if there.verdict is Verdict.MET:
+        return outcome
+    return there.but(
+        reason=f"the probe was moved at {case.local.say(moved)}, and the coldest part counts; "
+        f"there: {there.reason}"
+    )
+
+
+def _last_move(case: Case) -> float:
+    """Last moment within the stage at which the probe was moved; infinite if it was not."""
+    moves = [
+        n.at
+        for n in case.notes
+        if n.event is Event.PROBE_MOVED
+        and n.piece in (None, case.stage.piece)
+        and case.stage.start <= n.at < case.stage.end
+    ]
+    return max(moves, default=float("inf"))
 
 
 def _rank(outcome: Outcome) -> int:
