@@ -79,3 +79,66 @@ def test_readings_after_the_end_are_named(tmp_path: Path) -> None:
     path.write_text(f"time,temp_f,step,event\n{rows}", encoding="utf-8")
     answer = CliRunner().invoke(check, [str(path), *_LAMB, "--at", LATER]).stdout
     assert "1 reading(s) stand after the note" in " ".join(answer.split())
+
+
+_THREE = """\
+schema = 1
+lot = "three"
+code = "us/food-code/2022"
+zone = "America/Chicago"
+[food]
+name = "lamb shoulder"
+species = "lamb"
+cut = "roast"
+form = "intact"
+weight = "9 lb"
+"""
+
+
+def _record(tmp_path: Path, rows: str) -> list[dict[str, Any]]:
+    path = tmp_path / "record.toml"
+    path.write_text(_THREE + rows, encoding="utf-8")
+    return _findings(path, "--at", LATER)
+
+
+def _reading(clock: str, degrees: int, piece: str = "left") -> str:
+    return f'[[reading]]\nat = "2026-07-04 {clock}"\ntemp = "{degrees} F"\npiece = "{piece}"\n'
+
+
+def _note(clock: str, what: str, piece: str = "left") -> str:
+    return f'[[note]]\nat = "2026-07-04 {clock}"\n{what}\npiece = "{piece}"\n'
+
+
+def test_a_piece_of_which_nothing_is_written_is_not_shown(tmp_path: Path) -> None:
+    pieces = '[[piece]]\nid = "left"\n[[piece]]\nid = "right"\n'
+    told = _note("06:00", 'step = "cook"') + _reading("14:00", 203)
+    findings = _record(tmp_path, pieces + told + _note("14:00", 'event = "finished"'))
+    answers = {
+        f["piece"]: f["verdict"] for f in findings if f["requirement"].endswith("cook-roast")
+    }
+    assert answers == {"left": "met", "right": "not_shown"}
+
+
+def test_a_colder_spot_found_by_moving_the_probe_counts(tmp_path: Path) -> None:
+    # 3-401.11 asks it of all parts of the food: 203 °F in one spot and then 129 °F in another,
+    # which is below every row of the ladder (130 °F for 112 min is the lowest).
+    told = (
+        '[[piece]]\nid = "left"\n'
+        + _note("06:00", 'step = "cook"')
+        + _reading("12:00", 203)
+        + _note("12:00", 'event = "probe_moved"')
+        + _reading("12:01", 124)
+        + _reading("12:30", 129)
+        + _note("12:30", 'event = "finished"')
+    )
+    assert _verdicts(_record(tmp_path, told), "cook-roast") == ["not_shown"]
+    hot = told.replace("129 F", "160 F")
+    assert _verdicts(_record(tmp_path, hot), "cook-roast") == ["met"]
+
+
+def test_the_outside_of_the_food_is_not_its_air(tmp_path: Path) -> None:
+    surface = _reading("12:00", 203).replace("piece =", 'place = "surface"\npiece =')
+    told = '[[piece]]\nid = "left"\n' + _note("06:00", 'step = "cook"') + surface
+    findings = _record(tmp_path, told + _note("12:30", 'event = "finished"'))
+    assert _verdicts(findings, "advice-smoker-air") == []
+    assert _verdicts(findings, "cook-heat-lost") == []
