@@ -115,6 +115,17 @@ def test_a_failed_probe_that_is_not_to_be_corrected_decides_nothing() -> None:
     assert bounds(log) == [(138.0, 141.0), (-INF, INF), (-INF, INF)]
 
 
+def test_a_constant_difference_that_is_not_to_be_corrected_is_no_help() -> None:
+    log = corrected(ice(1.5, 29.0), correct=False, drift="constant")
+    assert bounds(log) == [(138.0, 141.0), (-INF, INF), (-INF, INF)]
+
+
+def test_a_constant_difference_reaches_back_to_the_last_good_check_only() -> None:
+    # Failed by +3 at 0.5 h and by +5 at 2.5 h: there was no good check in between to start from.
+    log = corrected(ice(0.5, 29.0), ice(2.5, 27.0), drift="constant")
+    assert bounds(log) == [(141.0, 143.0), (141.0, 143.0), (143.0, 143.0)]
+
+
 def test_one_degree_off_is_failed_on_a_celsius_probe() -> None:
     # 1.1 °C is above 1 °C although it is 1.98 °F, below 2 °F.
     log = corrected(ice(0.5, -1.1, Unit.C), values=(58.9,), celsius=True, scale="C")

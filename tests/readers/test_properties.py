@@ -164,6 +164,7 @@ def test_what_is_no_plain_number_is_left_to_the_others(cell: str) -> None:
         "2026-07-04 18:10,5,A\n2026-07-04 18:1,5,A\n",
         '2026-07-04 18:10,5,"A"\n',
         "2026-07-04 18:10,5,é\n",
+        "2026-07-04 18:10,5, A\n",
         "2026-07-04 18:10,5,a name of more than sixteen\n",
         "2026-07-04 18:10,5,A\r2026-07-04 18:11,5,A\r",
         "",

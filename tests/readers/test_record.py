@@ -127,6 +127,16 @@ def test_air_readings_are_not_taken_for_a_food_probe(tmp_path: Path) -> None:
     assert log.channels[0].place is Place.AIR
 
 
+def test_of_two_probes_none_is_assumed(tmp_path: Path) -> None:
+    body = (
+        '[[probe]]\nid = "blue"\n[[probe]]\nid = "pit"\nreads = "air"\n'
+        '[[reading]]\nat = "2026-07-04 18:10"\ntemp = "138 F"\n'
+    )
+    log = record(tmp_path, body)
+    assert log.channels[0].probe == ("",)
+    assert [p.id for p in log.probes] == ["blue", "pit", ""]
+
+
 def test_hand_readings_are_sorted_and_keep_their_ordinal(tmp_path: Path) -> None:
     body = "".join(
         f'[[reading]]\nat = "2026-07-04 {at}"\ntemp = "{temp}"\n'

@@ -109,6 +109,12 @@ def test_equal_times_are_kept_in_their_order(tmp_path: Path) -> None:
     assert rows(log.channels[0]) == [(A, 138.0, False), (A, 137.0, False)]
 
 
+def test_many_equal_times_keep_their_order_when_sorted(tmp_path: Path) -> None:
+    lines = ["2026-07-04 18:20,99", *(f"2026-07-04 18:10,{100 + i}" for i in range(60))]
+    log = bare(tmp_path, "\n".join(["time,temp_f", *lines]))
+    assert log.channels[0].value.tolist() == [*(100.0 + i for i in range(60)), 99.0]
+
+
 def test_a_written_offset_wins(tmp_path: Path) -> None:
     log = bare(tmp_path, "time,temp_f\n2026-07-04 18:10+02:00,138\n2026-07-04 18:20,137\n")
     assert [at for at, *_ in rows(log.channels[0])] == [utc("2026-07-04T16:10"), B]

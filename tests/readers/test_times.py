@@ -190,6 +190,27 @@ def test_placing_agrees_with_the_standard_library(moment: datetime, name: str) -
         assert placed[0] == pytest.approx(expected, abs=1e-5)
 
 
+def test_the_edges_of_the_two_hours() -> None:
+    # 02:00 comes once in November (08:00 UTC) and 01:00 twice; 02:00 is skipped in March.
+    assert place("2026-11-01T02:00") == [utc("2026-11-01T08:00")]
+    assert place("2026-11-01T00:59:59") == [utc("2026-11-01T05:59:59")]
+    with pytest.raises(UnplacedTimeError, match="came twice"):
+        place("2026-11-01T01:00")
+    with pytest.raises(UnplacedTimeError, match="did not exist"):
+        place("2026-03-08T02:00")
+
+
+@pytest.mark.parametrize(
+    ("year", "leap"), [(1900, False), (2000, True), (2024, True), (2100, False)]
+)
+def test_leap_days_of_the_gregorian_calendar(year: int, leap: bool) -> None:
+    # Years of a full century are leap years only if 400 divides them.
+    texts = [f"{year}-02-28 10:00"] * 70 + [f"{year}-02-29 10:00"]
+    assert (parse_column(texts) is not None) is leap
+    _, wrong = parse_all(texts)
+    assert bool(wrong) is not leap
+
+
 def test_an_unknown_zone_is_refused() -> None:
     with pytest.raises(ValueError, match="write its IANA name"):
         find_zone("Central")

@@ -80,8 +80,10 @@ def _added(least: float, most: float) -> str:
 
 
 def _note(log: CorrectedLog, note: Note) -> str:
-    what = [note.step.words if note.step else "", note.event.value if note.event else ""]
-    said = " ".join(part for part in (*what, note.method, note.text) if part)
+    begun = note.step.words if note.step else ""
+    how = f" by {note.method.replace('_', ' ')}" if note.method else ""
+    done = note.event.value.replace("_", " ") if note.event else ""
+    said = "; ".join(part for part in (f"{begun}{how}".strip(), done, note.text) if part)
     whose = f" (piece {note.piece})" if note.piece else ""
     return f"{moment(note.at, zone_of(log))}  {said}{whose}  [{note.source}, line {note.line}]"
 
