@@ -16,6 +16,7 @@ from tempwitness.model.vocabulary import Answer, Form, Verdict
 from tempwitness.rulebook.load import load_code
 from tests.published.traces import answers, judged
 from tests.support import (
+    FOOD_CODE,
     ZERO,
     Readings,
     channel,
@@ -66,6 +67,34 @@ def test_t24_time_control_rescues_nothing_afterwards(written: str | None, expect
     assert got["tphc-written"] == expected
     # Without a procedure written before, the food must be hot or cold, and 120 °F is neither.
     assert got.get("band-hold") == (None if expected == "met" else "not_met")
+
+
+@pytest.mark.parametrize(
+    ("stage", "method", "requirement"),
+    [("receive", "", "receive-cold"), ("thaw", "refrigerator", "thaw-refrigerated")],
+)
+def test_t24_a_procedure_suspends_no_limit_of_another_stage(
+    stage: str, method: str, requirement: str
+) -> None:
+    """3-501.19 stands in the place of holding (3-501.16), not of receiving or thawing."""
+    steps = [note(0, stage, method=method), note(2, event="finished")]
+    log = staged([channel([(0, 60.0), (2, 60.0)])], steps, time_control=[plan("4h")])
+    assert found(judge(log), requirement).verdict is Verdict.NOT_MET
+
+
+def test_v41_a_code_without_a_six_hour_procedure_goes_by_temperature() -> None:
+    """V-41: California knows the four hours alone (Health and Safety Code 114000).
+
+    Made here by taking the six-hour paragraphs out of the Food Code; the section is from memory.
+    """
+    code = load_code(FOOD_CODE)
+    kept = tuple(r for r in code.requirements if not r.id.endswith("-6h"))
+    assert len(kept) < len(code.requirements)
+    four = code.model_copy(update={"requirements": kept})
+    steps = [note(0, "serve"), note(5, event="finished")]
+    log = staged([channel([(0, 41.0), (3, 60.0), (5, 65.0)])], steps, time_control=[plan("6h")])
+    assert found(judge(log, code=four), "band-hold").verdict is Verdict.NOT_MET
+    assert found(judge(log), "tphc-end-6h").verdict is Verdict.MET
 
 
 def test_t27_a_sealed_bag_is_packing_without_air() -> None:

@@ -13,7 +13,7 @@ from tempwitness.criteria.outcome import Outcome, Settling, not_applicable
 from tempwitness.criteria.papers import instrument
 from tempwitness.evaluate.alternatives import Met, with_alternatives
 from tempwitness.evaluate.points import over_points
-from tempwitness.model.rule import DayEnd, Instrument, Reach
+from tempwitness.model.rule import DayEnd, Instrument, Reach, TimeControl
 from tempwitness.model.vocabulary import Place, StageName, Verdict
 
 if TYPE_CHECKING:
@@ -24,7 +24,10 @@ if TYPE_CHECKING:
     from tempwitness.model.rule import Code, Requirement
     from tempwitness.model.vocabulary import Point
 
-__all__ = ["Judged", "judge_code", "whole_record"]
+__all__ = ["Asking", "Judged", "Subject", "judge_code", "whole_record"]
+
+#: Written time controls of a code: the option and the stage that it may cover.
+Controls = frozenset[tuple[str, StageName]]
 
 #: Forms that are answered once for a piece: at the last of its stages, or at the first.
 _AT_LAST = frozenset({"band_clock", "shelf_life"})
@@ -51,6 +54,7 @@ class Subject:
     traces: Mapping[str, tuple[Trace, ...]]
     stages: Mapping[str, tuple[Stage, ...]]
     asked: float
+    explicit: bool
     intervals: Mapping[StageName, float]
     local: Local
     _chosen: dict[tuple[str, Point], tuple[tuple[Trace, ...], tuple[Trace, ...]]] = field(
@@ -70,6 +74,7 @@ class Subject:
             raw.notes,
             raw.probes,
             self.asked,
+            self.explicit,
             self.intervals,
             self.local,
         )
@@ -88,8 +93,16 @@ class Subject:
         return known
 
 
+@dataclass(frozen=True, slots=True)
+class Asking:
+    """The moment of asking [s], and whether somebody named it."""
+
+    moment: float
+    explicit: bool = False
+
+
 def whole_record(
-    log: StagedLog, asked: float, intervals: Mapping[StageName, float], local: Local
+    log: StagedLog, asking: Asking, intervals: Mapping[StageName, float], local: Local
 ) -> Subject:
     """Prepare a staged log: traces by piece, stages by piece."""
     traces: dict[str, list[Trace]] = {}
@@ -104,7 +117,8 @@ def whole_record(
         log,
         {p: tuple(t) for p, t in traces.items()},
         {p: tuple(s) for p, s in stages.items()},
-        asked,
+        asking.moment,
+        asking.explicit,
         intervals,
         local,
     )
@@ -117,6 +131,7 @@ def judge_code(subject: Subject, code: Code) -> list[Judged]:
     """
     met: Met = {}
     judged: list[Judged] = []
+    controls = _time_controls(code)
     present = {s.name for stages in subject.stages.values() for s in stages}
     for requirement in code.requirements:
         if isinstance(requirement.test, Instrument):
@@ -130,7 +145,7 @@ def judge_code(subject: Subject, code: Code) -> list[Judged]:
             continue
         for stages in subject.stages.values():
             found = [
-                _at_stage(subject, requirement, stage, met, barred)
+                _at_stage(subject, requirement, stage, met, barred, controls=controls)
                 for stage in _stages_for(requirement, stages)
             ]
             for one in found:
@@ -194,13 +209,19 @@ def _stages_for(requirement: Requirement, stages: tuple[Stage, ...]) -> Iterable
 
 
 def _at_stage(
-    subject: Subject, requirement: Requirement, stage: Stage, met: Met, of_lot: Applies
+    subject: Subject,
+    requirement: Requirement,
+    stage: Stage,
+    met: Met,
+    of_lot: Applies,
+    *,
+    controls: Controls,
 ) -> Judged:
     case = subject.case(stage, requirement)
     found = both(of_lot, to_stage(requirement.when, case))
     if found.answer is False:
         return Judged(requirement, stage, stage.piece, not_applicable(found.why))
-    outcome = _tested(requirement, case)
+    outcome = _tested(requirement, case, controls)
     outcome = with_alternatives(requirement, case, outcome, met)
     if found.answer is None:
         outcome = _if_it_applies(outcome, found)
@@ -209,10 +230,10 @@ def _at_stage(
     return Judged(requirement, stage, stage.piece, _asking(requirement, outcome))
 
 
-def _tested(requirement: Requirement, case: Case) -> Outcome:
+def _tested(requirement: Requirement, case: Case, controls: Controls) -> Outcome:
     test = requirement.test
     if case.stage.time_control is not None and test.form in ("throughout", "outside_band"):
-        shielded = _shielded(case)
+        shielded = _shielded(case, controls)
         if shielded:
             return not_applicable(shielded)
     if on_readings(test):
@@ -223,10 +244,24 @@ def _tested(requirement: Requirement, case: Case) -> Outcome:
     return judge_test(test, case, case.traces[0] if case.traces else None, requirement.stages)
 
 
-def _shielded(case: Case) -> str:
-    """Why a holding temperature does not bind under a time control written in advance."""
+def _time_controls(code: Code) -> Controls:
+    """Return the written time controls that a code knows, and the stages that they may cover."""
+    return frozenset(
+        (r.test.option, stage)
+        for r in code.requirements
+        if isinstance(r.test, TimeControl) and r.test.part == "end"
+        for stage in r.stages
+    )
+
+
+def _shielded(case: Case, controls: Controls) -> str:
+    """Why a holding temperature does not bind under a time control written in advance.
+
+    It binds on where the code has no such procedure, or none for this stage: a plan suspends a
+    temperature only where the code's own time limit is judged in its place.
+    """
     plan = case.stage.time_control
-    if plan is None or plan.written is None:
+    if plan is None or plan.written is None or (plan.option, case.stage.name) not in controls:
         return ""
     if plan.written > case.local.when(plan.start).date():
         return ""
