@@ -149,6 +149,7 @@ def judge(
     log: StagedLog,
     *,
     asked: float = LATER,
+    explicit: bool = False,
     code: Code | None = None,
     intervals: Mapping[StageName, float] | None = None,
 ) -> Evaluation:
@@ -158,6 +159,7 @@ def judge(
         code or load_code(FOOD_CODE),
         intervals=intervals or monitoring_intervals(),
         asked=asked,
+        explicit=explicit,
     )
 
 

@@ -72,6 +72,7 @@ def check(path: Path, options: BareOptions | None = None, *, at: datetime | None
             code,
             intervals=monitoring_intervals(),
             asked=(at or clock.now()).timestamp(),
+            explicit=at is not None,
             beside=[load_code(name) for name in names],
             overrides=used,
         ),

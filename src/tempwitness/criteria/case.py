@@ -90,6 +90,9 @@ class Case:
         Readings of the food elsewhere, which can only disprove it.
     asked : float
         Moment of asking [s].
+    explicit : bool
+        Whether somebody named that moment. Then a limit that must be kept throughout is asked up
+        to it; else a finished record is judged up to its last entry.
     intervals : mapping of StageName to float
         Longest time between readings over which the bracketing assumption is made [s].
 
@@ -106,6 +109,7 @@ class Case:
     notes: tuple[Note, ...]
     probes: tuple[Probe, ...]
     asked: float
+    explicit: bool
     intervals: Mapping[StageName, float]
     local: Local
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tempwitness.bounds.clip import Clip, clip
@@ -18,6 +19,15 @@ if TYPE_CHECKING:
 __all__ = ["band_clock", "longest"]
 
 
+@dataclass(frozen=True, slots=True)
+class _Time:
+    """Certain and possible time inside the band [s], and whether the clock may still run."""
+
+    least: float
+    most: float
+    running: bool
+
+
 def band_clock(test: BandClock, case: Case, trace: Trace, stages: tuple[StageName, ...]) -> Outcome:
     """Judge the total time inside a band, over all stages that the requirement names.
 
@@ -27,56 +37,43 @@ def band_clock(test: BandClock, case: Case, trace: Trace, stages: tuple[StageNam
     counted = _counted(test, case, stages)
     if not counted:
         return not_applicable("the heat was never noted as lost")
-    least = most = 0.0
-    for start, end in counted:
-        inside, possible = _time_inside(test, case, trace, start, end)
-        least, most = least + inside, most + possible
-    limit = f"at most {duration_words(test.at_most)} {_band_words(test)}"
+    times = [_time_inside(test, case, trace, start, end) for start, end in counted]
+    least, most = sum(t.least for t in times), sum(t.most for t in times)
+    band, cap = _band_words(test), duration_words(test.at_most)
+    took = f"{duration_words(least)} to {duration_words(most)}"
     outcome = Outcome(
         Verdict.NOT_SHOWN,
-        "",
-        measured=f"{duration_words(least)} to {duration_words(most)} in all",
-        limit=limit,
+        f"the readings allow {took} {band}; {cap} are allowed",
+        measured=f"{took} in all",
+        limit=f"at most {cap} {band}",
         least=least,
         most=most,
         began=counted[0][0],
         cites=_edge_cites(trace, case),
     )
-    if most <= test.at_most:
-        reason = (
-            f"at most {duration_words(most)} {_band_words(test)}; "
-            f"{duration_words(test.at_most)} are allowed"
-        )
-        runs_on = counted[-1][1] >= case.stage.end
-        return _within(outcome.but(reason=reason), case, test.at_most - most, runs_on=runs_on)
     if least > test.at_most:
-        return outcome.but(
-            verdict=Verdict.NOT_MET,
-            reason=f"at least {duration_words(least)} {_band_words(test)}; "
-            f"{duration_words(test.at_most)} are allowed",
-        )
+        reason = f"at least {duration_words(least)} {band}; {cap} are allowed"
+        return outcome.but(verdict=Verdict.NOT_MET, reason=reason)
+    if most > test.at_most:
+        what = "readings closer to the moments at which the food entered and left "
+        return outcome.but(settle=Settling(f"{what}{_band_words(test, trace)}"))
+    reason = f"at most {duration_words(most)} {band}; {cap} are allowed"
+    kept = outcome.but(verdict=Verdict.MET, reason=reason)
+    if case.stage.closed or not times[-1].running or counted[-1][1] < case.stage.end:
+        return kept
+    return _still_running(kept, case, case.stage.end + test.at_most - most)
+
+
+def _still_running(outcome: Outcome, case: Case, deadline: float) -> Outcome:
+    """Answer for a clock that may run on after the record's last word."""
+    if max(case.asked, case.stage.end) <= deadline:
+        return outcome.but(verdict=Verdict.OPEN, deadline=deadline)
     return outcome.but(
-        reason=f"the readings allow {duration_words(least)} to {duration_words(most)} "
-        f"{_band_words(test)}; {duration_words(test.at_most)} are allowed",
-        settle=Settling(
-            "readings closer to the moments at which the food entered and left "
-            f"{_band_words(test, trace)}",
-            None,
-        ),
+        verdict=Verdict.NOT_SHOWN,
+        most=None,
+        reason=f"{outcome.reason}; there the record stops, and the clock may have run on",
+        settle=Settling("a note that the food was finished, or a later reading", deadline),
     )
-
-
-def _within(outcome: Outcome, case: Case, left: float, *, runs_on: bool) -> Outcome:
-    """Answer for a clock that is still within its time: kept only if it has stopped for good."""
-    if case.live:
-        return outcome.but(verdict=Verdict.OPEN, deadline=case.stage.end + left)
-    if not case.stage.closed and runs_on:
-        return outcome.but(
-            most=None,
-            reason=f"{outcome.reason}; there the record stops without saying how it ended",
-            settle=Settling("a note that the food was finished, or a later reading"),
-        )
-    return outcome.but(verdict=Verdict.MET)
 
 
 def _counted(
@@ -89,24 +86,24 @@ def _counted(
     return [(s.start, s.end) for s in own]
 
 
-def _time_inside(
-    test: BandClock, case: Case, trace: Trace, start: float, end: float
-) -> tuple[float, float]:
-    """Return certain and possible time inside the band in one stretch [s]."""
+def _time_inside(test: BandClock, case: Case, trace: Trace, start: float, end: float) -> _Time:
+    """Return certain and possible time inside the band in one stretch."""
     window = case.window(start=start, end=end)
     inside: Bools | None = None
     outside: Bools | None = None
     lengths = None
+    running = True
     for edge in (test.low, test.high):
         if edge is None:
             continue
         body: Clip = clip(trace, trace.state(edge), window)
         lengths = body.lengths
+        running = running and not bool(body.no[-1])
         inside = body.between_yes if inside is None else inside & body.between_yes
         outside = body.between_no if outside is None else outside | body.between_no
     if lengths is None or inside is None or outside is None:
-        return 0.0, end - start
-    return float(lengths[inside].sum()), float(lengths[~outside].sum())
+        return _Time(0.0, end - start, running=True)
+    return _Time(float(lengths[inside].sum()), float(lengths[~outside].sum()), running)
 
 
 def _band_words(test: BandClock, trace: Trace | None = None) -> str:

@@ -146,13 +146,17 @@ def _kept(body: Clip, asked: _Asked) -> Outcome:
             f"{case.local.say(due)}",
             deadline=due,
         )
-    if not case.stage.closed:
+    if case.stage.closed:
+        return outcome
+    if case.explicit:
         return _stops(outcome, body, asked)
-    return outcome
+    return outcome.but(
+        reason=f"{outcome.reason}; the record ends there, and nothing is said of what came after"
+    )
 
 
 def _stops(outcome: Outcome, body: Clip, asked: _Asked) -> Outcome:
-    """Nobody noted how the stage ended, and its next reading is overdue."""
+    """Say that the moment asked about lies beyond the next reading that was due."""
     end = float(body.at[-1])
     due = end + asked.window.interval
     say = asked.case.local.say

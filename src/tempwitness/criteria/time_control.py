@@ -175,7 +175,11 @@ def _too_warm(test: TimeControl, case: Case, trace: Trace | None) -> Verdict:
         return Verdict.MET
     if trace is None or len(trace) == 0:
         return Verdict.NOT_SHOWN
-    body = clip(trace, trace.state(test.ceiling), case.window(start=plan.start))
-    if bool((body.no & (body.reading >= 0)).any()) or bool(body.between_no.any()):
+    window = case.window(start=plan.start)
+    body = clip(trace, trace.state(test.ceiling), window)
+    above = body.no & (body.reading >= 0)
+    if not window.own_end:
+        above[-1] = False  # that reading begins the next stage
+    if bool(above.any()) or bool(body.between_no.any()):
         return Verdict.NOT_MET
     return Verdict.MET if body.always else Verdict.NOT_SHOWN

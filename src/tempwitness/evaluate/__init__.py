@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from tempwitness.criteria.case import Local
 from tempwitness.evaluate import summary
 from tempwitness.evaluate.findings import finding
-from tempwitness.evaluate.judge import Judged, Subject, judge_code, whole_record
+from tempwitness.evaluate.judge import Asking, Judged, Subject, judge_code, whole_record
 from tempwitness.model.finding import SCHEMA, Evaluation, Finding, OverrideUsed
 from tempwitness.model.vocabulary import Verdict, worst
 
@@ -35,6 +35,7 @@ def evaluate(
     *,
     intervals: Mapping[StageName, float],
     asked: float,
+    explicit: bool = False,
     beside: Sequence[Code] = (),
     overrides: Sequence[OverrideUsed] = (),
 ) -> Evaluation:
@@ -49,6 +50,9 @@ def evaluate(
         Monitoring interval of each stage [s].
     asked : float
         Moment of asking [s since 1970-01-01 UTC]; it decides between *open* and *not shown*.
+    explicit : bool
+        Whether somebody named that moment. Then a limit that must be kept throughout is asked up
+        to it; else a record that has ended is judged up to its last entry.
     beside : sequence of Code
         Codes judged too, which never change the verdict.
     overrides : sequence of OverrideUsed
@@ -58,12 +62,8 @@ def evaluate(
     -------
     Evaluation
     """
-    starts = [s.start for s in log.stages]
-    ends = [s.end for s in log.stages]
-    plain = Local(log.raw.lot.zone, many_days=False)
-    days = {plain.when(t).date() for t in (*starts[:1], *starts[-1:], *ends[-1:])}
-    local = Local(log.raw.lot.zone, many_days=len(days) > 1)
-    subject = whole_record(log, asked, intervals, local)
+    local = _local(log)
+    subject = whole_record(log, Asking(asked, explicit), intervals, local)
     judged = _in_order(judge_code(subject, code))
     own = tuple(finding(j, subject, code) for j in judged)
     others = tuple(
@@ -83,7 +83,7 @@ def evaluate(
         verdict=verdict,
         headline=summary.headline(verdict, binding, len(log.raw.lot.pieces)),
         todo=summary.todo(binding, len(log.raw.lot.pieces)),
-        asked_at=local.iso(asked) if depends else None,
+        asked_at=local.iso(asked) if depends or explicit else None,
         findings=(*own, *others),
         stages=summary.stage_summaries(subject),
         unsettled=_unsettled(subject, binding),
@@ -97,6 +97,14 @@ def evaluate(
         references=summary.references((*own, *others)),
         caution=(code.head.authority, *_CAUTION),
     )
+
+
+def _local(log: StagedLog) -> Local:
+    """Return the zone's writer of moments, which names the day if the record has several."""
+    plain = Local(log.raw.lot.zone, many_days=False)
+    edges = [t for s in (*log.stages[:1], *log.stages[-1:]) for t in (s.start, s.end)]
+    days = {plain.when(t).date() for t in edges}
+    return Local(log.raw.lot.zone, many_days=len(days) > 1)
 
 
 def _in_order(judged: list[Judged]) -> list[Judged]:
