@@ -28,9 +28,8 @@ _DEGREES = re.compile(r"\d ?°[FC]")
 # widths of text.
 _SMALLEST = 41
 _NOT_TOLD_APART = {60.0, 80.0, 100.0}
-# Not degrees: exit statuses 70 and 130 are the sysexits convention and the shell's 128 + 2;
-# everything below pdf/ is measured in points.
-_OTHER_SCALES = ("src/tempwitness/cli/exit_codes.py", "src/tempwitness/report/pdf/")
+# Outputs are full of widths and counts; there a number is looked at only where it is compared.
+_OUTPUTS = ("src/tempwitness/report/", "src/tempwitness/cli/")
 
 
 def degrees(table: Any) -> Iterator[float]:  # noqa: ANN401 - whatever TOML holds
@@ -54,7 +53,18 @@ def published() -> set[float]:
     return {figure for figure in found if figure >= _SMALLEST} - _NOT_TOLD_APART
 
 
-def numbers(tree: ast.Module) -> list[float]:
+def compared(tree: ast.Module) -> list[float]:
+    """Return the numbers that something is compared with."""
+    return [
+        number
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Compare)
+        for side in (node.left, *node.comparators)
+        for number in numbers(side)
+    ]
+
+
+def numbers(tree: ast.AST) -> list[float]:
     """Return the numbers that stand in code."""
     return [
         float(node.value)
@@ -87,5 +97,12 @@ def test_the_limits_that_everybody_knows_are_among_those_looked_for() -> None:
 def test_no_limit_stands_in_code(path: Path) -> None:
     tree = parsed(path)
     assert said_degrees(tree) == []
-    if not shown(path).startswith(_OTHER_SCALES):
-        assert [n for n in numbers(tree) if n in published()] == []
+    found = compared(tree) if shown(path).startswith(_OUTPUTS) else numbers(tree)
+    assert [n for n in found if n in published()] == []
+
+
+def test_a_limit_in_code_is_noticed() -> None:
+    tree = ast.parse("width = 70\nif reading >= 135:\n    say('below 135 °F')")
+    assert compared(tree) == [135]
+    assert numbers(tree) == [70, 135]
+    assert said_degrees(tree) == ["below 135 °F"]
