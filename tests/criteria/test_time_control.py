@@ -143,3 +143,13 @@ def test_the_ceiling(readings: Readings, expected: str) -> None:
     out = answer(CEILING, served(), readings)
     assert out.verdict.value == expected
     assert out.limit == "served or discarded within 3 h, never above 70 °F (70 °C)"
+
+
+def test_a_reading_at_the_end_belongs_to_what_follows() -> None:
+    """75 °F as it is put back on the heat: it may have stayed at 70 °F or below until then."""
+    served_then_cooked = stages([("serve", 0, 2), ("cook", 2, 4)], under=plan(0, written=TODAY))
+    out = answer(CEILING, case(served_then_cooked), [(0, 40), (2, 75)])
+    assert out.verdict.value == "not_shown"
+    assert (
+        answer(CEILING, case(served_then_cooked), [(0, 40), (1, 75), (2, 60)]).verdict == "not_met"
+    )
