@@ -212,6 +212,18 @@ def test_a_microwave_is_that_fast() -> None:
     assert log(trace, notes=[note(0, step=StageName.REHEAT)]).doubts != ()
 
 
+def test_a_probe_put_into_cold_food_as_the_cook_begins_is_fine() -> None:
+    trace = channel([72, 72, 72, 41, 40, 40.5, 41])
+    assert log(trace, notes=[note(2, step=StageName.COOK)]).doubts == ()
+    assert log(trace, notes=[note(2, step=StageName.REHEAT)]).doubts == ()
+    assert log(trace).doubts != ()
+    # Upwards it may have slipped into the hot air; and a probe left hanging in the refrigerator
+    # would show a perfect cooling.
+    up = channel([40, 40, 40, 225, 225, 224])
+    assert log(up, notes=[note(2, step=StageName.COOK)]).doubts != ()
+    assert log(trace, notes=[note(2, step=StageName.COOL)]).doubts != ()
+
+
 def test_a_slow_slip_at_one_second_is_found() -> None:
     # A probe of 30 s time constant falls into 90 °F air at second 300: no single second changes
     # by much, a minute does.

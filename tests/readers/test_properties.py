@@ -48,6 +48,7 @@ def read(text: str) -> RawLog:
         return bare(Path(folder), text)
 
 
+@settings(deadline=None)
 @given(ROWS, st.randoms(use_true_random=False))
 def test_the_order_of_rows_does_not_matter(rows: Rows, chance: Random) -> None:
     mixed = list(rows)
@@ -55,8 +56,8 @@ def test_the_order_of_rows_does_not_matter(rows: Rows, chance: Random) -> None:
     assert shapes(read(long(mixed))) == shapes(read(long(rows)))
 
 
-@given(ROWS, st.integers(0, 40))
 @settings(deadline=None)
+@given(ROWS, st.integers(0, 40))
 def test_splitting_a_file_does_not_matter(rows: Rows, at: int) -> None:
     body = '[[file]]\npath = "1.csv"\n[[file]]\npath = "2.csv"\n'
     parts = {"1.csv": long(rows[:at]), "2.csv": long(rows[at:])}
@@ -65,6 +66,7 @@ def test_splitting_a_file_does_not_matter(rows: Rows, at: int) -> None:
     assert shapes(split) == shapes(read(long(rows)))
 
 
+@settings(deadline=None)
 @given(ROWS)
 def test_wide_and_long_say_the_same(rows: Rows) -> None:
     pieces = sorted({piece for _, piece, _ in rows})
@@ -129,6 +131,7 @@ def spy(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     return used
 
 
+@settings(deadline=None)
 @given(
     st.lists(
         st.decimals(-999, 999, places=3).flatmap(

@@ -148,6 +148,21 @@ def test_a_stage_in_a_row_belongs_to_the_row_s_piece(tmp_path: Path) -> None:
     assert [(n.piece, n.line) for n in bare(tmp_path, text).notes] == [("A", 2), ("B", 3)]
 
 
+def test_a_stage_on_an_air_row_or_in_a_wide_table_keeps_its_piece(tmp_path: Path) -> None:
+    text = (
+        "time,temp_f,piece,place,step\n2026-07-04 18:10,203,A,core,\n"
+        "2026-07-04 18:20,225,A,air,rest\n2026-07-04 18:20,201,B,core,\n"
+    )
+    assert [n.piece for n in bare(tmp_path, text).notes] == ["A"]
+    text = "time,A_f,B_f,piece,step\n2026-07-04 18:10,203,201,A,rest\n2026-07-04 18:20,202,200,,\n"
+    log = bare(tmp_path, text)
+    assert [n.piece for n in log.notes] == ["A"]
+    assert [p.id for p in log.lot.pieces] == ["A", "B"]
+    body = '[[piece]]\nid = "A"\n[[piece]]\nid = "B"\n[[file]]\npath = "p.csv"\n'
+    with pytest.raises(InputError, match="there is no piece 'C'"):
+        record(tmp_path, body, files={"p.csv": text.replace(",A,rest", ",C,rest")})
+
+
 def test_a_method_on_a_row_where_nothing_begins_is_refused(tmp_path: Path) -> None:
     text = "time,temp_f,step,method\n2026-07-04 18:10,50,cool,\n2026-07-04 18:20,49,,ice_bath\n"
     with pytest.raises(InputError, match="where no stage begins"):

@@ -11,7 +11,7 @@ from zoneinfo import ZoneInfo
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tempwitness.readers.moments import check_pattern, parse_all, parse_moment
@@ -73,6 +73,7 @@ def test_a_declared_pattern_is_followed_strictly() -> None:
         parse_moment("2026-07-04 18:10", "%m/%d/%Y %H:%M")
 
 
+@settings(deadline=None)
 @given(
     st.lists(
         st.datetimes(min_value=datetime(1900, 1, 1), max_value=datetime(2199, 12, 31)),  # noqa: DTZ001
@@ -172,6 +173,7 @@ def test_a_skipped_hour_is_refused() -> None:
     ]
 
 
+@settings(deadline=None)
 @given(
     st.datetimes(min_value=datetime(2020, 1, 1), max_value=datetime(2030, 1, 1)),  # noqa: DTZ001
     st.sampled_from(["America/Chicago", "Europe/London", "Australia/Lord_Howe", "Asia/Kolkata"]),

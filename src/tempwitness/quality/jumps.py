@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from tempwitness.model.vocabulary import Flag, Place
+from tempwitness.model.vocabulary import Flag, Place, StageName
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 __all__ = ["jumps"]
 
 _FOOD = (Place.CORE, Place.SURFACE)
+_HEATING = (StageName.COOK, StageName.REHEAT)
 _MICROWAVE = "microwave"
 
 
@@ -85,7 +86,8 @@ def _steps(trace: Trace, rows: Ints, notes: Sequence[Note], figures: Figures) ->
             Flag.SUSPECT,
             "step",
             f"from {before} to {after} is faster than heat moves inside food: the probe slipped "
-            f"or was moved; doubted {why_end}",
+            f"or was moved; doubted {why_end}; if it was moved on purpose, note the event "
+            f"probe_moved at that time",
         )
         _doubt_head(trace, head, rows[start:free])
 
@@ -134,18 +136,22 @@ def _onset(degrees: Floats, first: int, reach: int, figures: Figures) -> int:
 def _explained(
     trace: Trace, rows: Ints, start: int, notes: Sequence[Note], figures: Figures
 ) -> bool:
-    """Whether a note says why the reading changed: food or probe handled, or a microwave."""
+    """Whether a note says why the reading changed.
+
+    Food or probe were handled, or a microwave is that fast. A drop where a cook or a reheat begins
+    is a probe put into cold food. Any other beginning of a stage explains nothing: a probe left
+    hanging in the cold would show a perfect cooling.
+    """
     at = trace.channel.at
     before, after = float(at[rows[start - 1]]), float(at[rows[start]])
     begun = [n for n in notes if n.step is not None and n.at <= after]
     if begun and begun[-1].method == _MICROWAVE:
         return True
-    return any(
-        n.event is not None
-        and n.event.disturbs
-        and before - figures.note_within <= n.at <= after + figures.note_within
-        for n in notes
-    )
+    near = [n for n in notes if before - figures.note_within <= n.at <= after + figures.note_within]
+    if any(n.event is not None and n.event.disturbs for n in near):
+        return True
+    fell = trace.degrees[rows[start]] < trace.degrees[rows[start - 1]]
+    return bool(fell) and any(n.step in _HEATING for n in near)
 
 
 def _end(

@@ -13,9 +13,7 @@ from tempwitness.model.vocabulary import Event, StageName
 from tempwitness.readers.words import word
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from tempwitness.readers.jobs import Job, Whose
+    from tempwitness.readers.jobs import Job
 
 __all__ = ["read_remarks"]
 
@@ -31,7 +29,7 @@ class _Running:
     method: dict[str | None, str] = field(default_factory=dict)
 
 
-def read_remarks(job: Job, at: Floats, groups: Sequence[Whose]) -> tuple[list[Note], Bools]:
+def read_remarks(job: Job, at: Floats) -> tuple[list[Note], Bools]:
     """Read the notes of a table.
 
     Returns
@@ -46,7 +44,7 @@ def read_remarks(job: Job, at: Floats, groups: Sequence[Whose]) -> tuple[list[No
     rows = np.flatnonzero(spoken)
     if not len(rows):
         return [], spoken
-    pieces = _pieces(groups, len(at))
+    pieces = job.words("piece")
     running = _Running()
     notes: list[Note] = []
     for row in rows.tolist():
@@ -55,7 +53,8 @@ def read_remarks(job: Job, at: Floats, groups: Sequence[Whose]) -> tuple[list[No
             int(job.sheet.lines[row]),
             {role: labels.at(row) for role, labels in columns.items()},
         )
-        note = _note(said, float(at[row]), pieces[row] or None, running)
+        named = pieces.at(row) or job.said.piece
+        note = _note(said, float(at[row]), named or None, running)
         if note is not None:
             notes.append(note)
     return notes, spoken
@@ -80,18 +79,9 @@ class _Said:
             return None
 
 
-def _pieces(groups: Sequence[Whose], rows: int) -> list[str]:
-    pieces = [""] * rows
-    for group in groups:
-        for row in group.rows.tolist():
-            pieces[row] = group.piece
-    return pieces
-
-
-def _note(said: _Said, at: float, piece: str | None, running: _Running) -> Note | None:
+def _note(said: _Said, at: float, named: str | None, running: _Running) -> Note | None:
     """Note of a row, ``None`` if the row only repeats what runs already."""
     job, words = said.job, said.words
-    named = piece if "piece" in job.plan.words or job.said.piece else None
     step: StageName | None = None
     begun = said.known("step", StageName, "stage")
     if begun is not None and begun != running.step.get(named):

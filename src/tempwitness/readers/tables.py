@@ -63,7 +63,7 @@ def build(job: Job, frame: Frame) -> Built:
         line = int(job.sheet.lines[wrong.row])
         job.problems.stop(wrong.what, wrong.hint, line=line, column=job.column("time"))
     _refuse_far(job, at, local)
-    notes, spoken = read_remarks(job, at, groups)
+    notes, spoken = read_remarks(job, at)
     channels = Series(job, at, values).channels(groups, spoken)
     job.problems.check()
     said = day_assumption(
@@ -128,8 +128,8 @@ def _groups(job: Job) -> list[Whose]:
 
 def _piece(job: Job, named: str | None, where: Place, line: int) -> str:
     if not job.long:
-        # In a wide table a row belongs to a piece only if a column says so.
-        return named or ""
+        # In a wide table a row belongs to a piece only if a column says so, for its notes.
+        where = Place.CORE if named else Place.AIR
     return job.names.piece(named, where, job.problems, line=line, column=job.column("piece"))
 
 
