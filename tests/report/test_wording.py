@@ -61,7 +61,7 @@ def test_durations(seconds: float, words: str) -> None:
         (60.0, None, "at least 1 min, how much more is not known"),
         (None, 60.0, "at most 1 min"),
         (60.0, 60.0, "1 min"),
-        (60.0, 120.0, "between 1 min and 2 min"),
+        (60.0, 120.0, "1 min to 2 min"),
     ],
 )
 def test_bounds_of_durations(least: float | None, most: float | None, words: str) -> None:
@@ -86,6 +86,18 @@ def test_a_moment_is_written_in_the_zone_of_the_lot() -> None:
 )
 def test_the_hour_that_occurs_twice_is_named(utc: str, words: str) -> None:
     assert _NEW_YORK.full(utc) == words
+
+
+def test_a_deadline_names_its_day_only_if_it_is_not_the_day_of_asking() -> None:
+    due = "2025-06-14T22:45:00-04:00"
+    assert _NEW_YORK.due(due, "2025-06-14T21:00:00-04:00") == "BY 22:45"
+    # 03:30 UTC on the 15th is 23:30 on the 14th in New York: still the same day there.
+    assert _NEW_YORK.due(due, "2025-06-15T03:30:00+00:00") == "BY 22:45"
+    assert _NEW_YORK.due(due, "2025-06-13T21:00:00-04:00") == "BY SAT 14 JUN 22:45"
+    assert _NEW_YORK.due(due, None) == "BY SAT 14 JUN 22:45"
+    # In the hour that comes twice the deadline says which of the two.
+    twice = _NEW_YORK.due("2025-11-02T06:30:00+00:00", "2025-11-02T05:30:00+00:00")
+    assert twice == "BY 01:30 EST"
 
 
 def test_a_row_of_the_list_names_that_hour_apart() -> None:

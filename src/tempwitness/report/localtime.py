@@ -57,6 +57,18 @@ class LocalTime:
         """Write weekday, date without year, and time; `none` when there is no moment."""
         return self._written(moment, none, "")
 
+    def due(self, moment: str, asked: str | None) -> str:
+        """Write a deadline in capitals; its day only if it is not the day of asking."""
+        at, then = self.local(moment), self.local(asked) if asked else None
+        if at and then and at.date() == then.date():
+            return f"BY {at.strftime(_clock(at))}{_hour_name(at)}".upper()
+        return f"BY {self.short(moment)}".upper()
+
+    def seconds(self, moment: str | None) -> float:
+        """Return a moment as s since 1970-01-01 UTC; what is no moment comes after all others."""
+        at = self.local(moment) if moment else None
+        return at.timestamp() if at else float("inf")
+
     def day(self, moment: str | float) -> str:
         """Write weekday and date without year."""
         at = self.local(moment)
@@ -67,8 +79,8 @@ class LocalTime:
         at = self.local(moment)
         if at is None:
             return str(moment), ""
-        clock = "%H:%M:%S" if at.second else "%H:%M"
-        return f"{at.day} {_MONTHS[at.month - 1]} {at.strftime(clock)}", _hour_name(at).strip()
+        when = f"{at.day} {_MONTHS[at.month - 1]} {at.strftime(_clock(at))}"
+        return when, _hour_name(at).strip()
 
     def _written(self, moment: str | float | None, none: str, year: str) -> str:
         if moment is None:
@@ -76,8 +88,7 @@ class LocalTime:
         at = self.local(moment)
         if at is None:
             return str(moment)
-        clock = "%H:%M:%S" if at.second else "%H:%M"
-        return f"{_day(at)}{at.strftime(year)} {at.strftime(clock)}{_hour_name(at)}"
+        return f"{_day(at)}{at.strftime(year)} {at.strftime(_clock(at))}{_hour_name(at)}"
 
     def span(self, start: str | None, end: str | None) -> str:
         """Write a stretch of time; the day of its end only where it differs."""
@@ -85,9 +96,12 @@ class LocalTime:
             return self.full(start or end)
         first, last = self.local(start), self.local(end)
         if first and last and first.date() == last.date():
-            clock = "%H:%M:%S" if last.second else "%H:%M"
-            return f"{self.full(start)} to {last.strftime(clock)}{_hour_name(last)}"
+            return f"{self.full(start)} to {last.strftime(_clock(last))}{_hour_name(last)}"
         return f"{self.full(start)} to {self.full(end)}"
+
+
+def _clock(at: datetime) -> str:
+    return "%H:%M:%S" if at.second else "%H:%M"
 
 
 def _day(at: datetime) -> str:

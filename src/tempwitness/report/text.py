@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from tempwitness.report.brief import nothing_to_do
 from tempwitness.report.lines import Lines
 from tempwitness.report.localtime import LocalTime
 from tempwitness.report.text_findings import put_findings
 from tempwitness.report.text_record import put_record
-from tempwitness.report.wording import action_words, code_line, food_line
+from tempwitness.report.wording import action_words, code_line, code_name, food_line
 
 if TYPE_CHECKING:
     from tempwitness.model.finding import Evaluation
@@ -50,8 +51,9 @@ def _put_head(lines: Lines, evaluation: Evaluation, clock: LocalTime) -> None:
     pieces = f", {len(lot.pieces)} pieces" if len(lot.pieces) > 1 else ""
     lines.put(f"Lot {lot.id}: {food_line(lot)}{pieces}", hang=2)
     lines.put(f"Code: {code_line(evaluation.code)}", hang=2)
-    for code in evaluation.beside:
-        lines.put(f"Beside it: {code_line(code)}", hang=2)
+    if evaluation.beside:
+        beside = "; ".join(code_name(code) for code in evaluation.beside)
+        lines.put(f"Beside it: {beside}", hang=2)
     if lot.first_entry:
         when = clock.span(lot.first_entry, lot.last_entry)
         lines.put(f"On record: {when} ({lot.zone})", hang=2)
@@ -65,9 +67,10 @@ def _put_head(lines: Lines, evaluation: Evaluation, clock: LocalTime) -> None:
 
 
 def _put_todo(lines: Lines, evaluation: Evaluation, clock: LocalTime) -> None:
-    if not evaluation.todo:
-        return
     lines.heading("Do now")
+    if not evaluation.todo:
+        for sentence in nothing_to_do(evaluation, clock):
+            lines.put(sentence)
     for number, action in enumerate(evaluation.todo, 1):
-        by = f"by {clock.full(action.by)}: " if action.by else ""
+        by = f"{clock.due(action.by, evaluation.asked_at)} – " if action.by else ""
         lines.put(f"{by}{action_words(action)}", bullet=f"{number}. ")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from tempwitness.report.brief import changes, check_words, unsettled
 from tempwitness.report.wording import questions, stage_words
 
 if TYPE_CHECKING:
@@ -13,20 +14,20 @@ if TYPE_CHECKING:
     from tempwitness.report.lines import Lines
     from tempwitness.report.localtime import LocalTime
 
-__all__ = ["correction_words", "override_words", "put_record"]
+__all__ = ["put_record"]
+
+_MOST_DOUBTS = 8
 
 
 def put_record(lines: Lines, evaluation: Evaluation, clock: LocalTime, *, full: bool) -> None:
     """Write all that stands behind the findings; `full` adds stages, probes and files."""
-    _put_list(lines, "Could not be determined", evaluation.unsettled)
-    doubts = (
-        f"{clock.full(d.at)} {d.reading} ({d.source} {d.lines}): {d.flag}, {d.code}: {d.reason}"
-        for d in evaluation.doubts
+    _put_list(lines, "Could not be determined", unsettled(evaluation))
+    _put_doubts(lines, evaluation, clock, full=full)
+    corrections = (
+        _correction_words(c, clock) for c in evaluation.corrections if full or changes(c)
     )
-    _put_list(lines, "Readings kept but doubted", doubts)
-    corrections = (correction_words(c, clock) for c in evaluation.corrections)
     _put_list(lines, "Corrected readings", corrections)
-    _put_list(lines, "Local changes to the code", map(override_words, evaluation.overrides))
+    _put_overrides(lines, evaluation, full=full)
     _put_list(lines, "To ask the authority or the cook", questions(evaluation))
     if full:
         _put_full(lines, evaluation, clock)
@@ -36,7 +37,18 @@ def put_record(lines: Lines, evaluation: Evaluation, clock: LocalTime, *, full: 
         lines.put(sentence)
 
 
-def correction_words(correction: CorrectionMade, clock: LocalTime) -> str:
+def _put_doubts(lines: Lines, evaluation: Evaluation, clock: LocalTime, *, full: bool) -> None:
+    doubts = [
+        f"{clock.full(d.at)} {d.reading} ({d.source} {d.lines}): {d.flag}, {d.code}: {d.reason}"
+        for d in evaluation.doubts
+    ]
+    if not full and len(doubts) > _MOST_DOUBTS:
+        more = len(doubts) - _MOST_DOUBTS
+        doubts = [*doubts[:_MOST_DOUBTS], f"and {more} more (--full lists them)"]
+    _put_list(lines, "Readings kept but doubted", doubts)
+
+
+def _correction_words(correction: CorrectionMade, clock: LocalTime) -> str:
     """Say which readings of a probe were corrected, by how much and why."""
     since = f" from {clock.full(correction.start)}" if correction.start else ""
     until = f" until {clock.full(correction.end)}" if correction.end else ""
@@ -44,13 +56,28 @@ def correction_words(correction: CorrectionMade, clock: LocalTime) -> str:
     return f"{probe}{since}{until}: {correction.added} ({correction.reason})"
 
 
-def override_words(override: OverrideUsed) -> str:
+def _override_words(override: OverrideUsed, titles: dict[str, str]) -> str:
     """Say what a local change put in place of what, on whose word, and whether it holds."""
     holds = "in force" if override.in_force else "NOT in force"
+    name = titles.get(override.requirement, override.requirement)
+    change = f"{override.by} in place of {override.replaced}" if override.replaced else "added"
     return (
-        f"{override.requirement}: {override.by} in place of {override.replaced}; {holds}: "
-        f"{override.reason}; {override.authority}, {override.citation} ({override.file})"
+        f"{name}: {change}; {holds}: {override.reason}; "
+        f"{override.authority}, {override.citation} ({override.file})"
     )
+
+
+def _put_overrides(lines: Lines, evaluation: Evaluation, *, full: bool) -> None:
+    """Write the local changes; in short only those that touch this lot or do not hold."""
+    titles = {f.requirement: f.title for f in (*evaluation.binding, *evaluation.advice)}
+    shown = [
+        _override_words(o, {} if full else titles)
+        for o in evaluation.overrides
+        if full or o.requirement in titles or not o.in_force
+    ]
+    more = len(evaluation.overrides) - len(shown)
+    shown += [f"{more} more that do not touch this lot (--full lists them)"] if more else []
+    _put_list(lines, "Local changes to the code", shown)
 
 
 def _put_full(lines: Lines, evaluation: Evaluation, clock: LocalTime) -> None:
@@ -63,7 +90,8 @@ def _put_full(lines: Lines, evaluation: Evaluation, clock: LocalTime) -> None:
     _put_list(lines, "Stages", stages)
     probes = (
         f"{p.id or 'unnamed'}: {p.kind or 'kind not named'}, "
-        f"{p.accuracy or 'accuracy not stated'}; checks: {'; '.join(p.checks) or 'none on record'}"
+        f"{p.accuracy or 'accuracy not stated'}; checks: "
+        f"{'; '.join(check_words(c, clock) for c in p.checks) or 'none on record'}"
         for p in evaluation.probes
     )
     _put_list(lines, "Probes", probes)
@@ -72,6 +100,7 @@ def _put_full(lines: Lines, evaluation: Evaluation, clock: LocalTime) -> None:
         for s in evaluation.sources
     )
     _put_list(lines, "Files", files)
+    _put_list(lines, "References", (f"{r.key}: {r.text}" for r in evaluation.references))
 
 
 def _put_list(lines: Lines, heading: str, entries: Iterable[str]) -> None:

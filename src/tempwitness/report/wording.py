@@ -18,6 +18,7 @@ __all__ = [
     "BASIS",
     "BOUND",
     "CONFIRMED",
+    "CONFIRMED_BRIEFLY",
     "MEANING",
     "WEIGHT",
     "WORST_FIRST",
@@ -25,6 +26,7 @@ __all__ = [
     "bound",
     "by_urgency",
     "code_line",
+    "code_name",
     "counts",
     "counts_words",
     "duration",
@@ -69,6 +71,12 @@ CONFIRMED = {
     Confirmed.TEXT: "number checked against the published text",
     Confirmed.SECOND_HAND: "number taken second-hand, not from the text itself",
     Confirmed.MEMORY: "number from memory, not checked against any text",
+}
+
+CONFIRMED_BRIEFLY = {
+    Confirmed.TEXT: "number checked",
+    Confirmed.SECOND_HAND: "number second-hand",
+    Confirmed.MEMORY: "number from memory",
 }
 
 WEIGHT = {
@@ -148,7 +156,7 @@ def duration_span(least: float | None, most: float | None) -> str:
         return f"at most {duration(most)}"
     if duration(least) == duration(most):
         return duration(least)
-    return f"between {duration(least)} and {duration(most)}"
+    return f"{duration(least)} to {duration(most)}"
 
 
 def food_line(lot: LotSummary) -> str:
@@ -158,10 +166,15 @@ def food_line(lot: LotSummary) -> str:
     return f"{plain(lot.food)} ({details})" if details else plain(lot.food)
 
 
+def code_name(code: CodeUsed) -> str:
+    """Name a code with its edition."""
+    edition = f", {code.edition}" if code.edition and code.edition not in code.title else ""
+    return plain(f"{code.title}{edition}")
+
+
 def code_line(code: CodeUsed) -> str:
     """Name a code with its edition and its id."""
-    edition = f", {code.edition}" if code.edition and code.edition not in code.title else ""
-    return plain(f"{code.title}{edition} [{code.id}]")
+    return plain(f"{code_name(code)} [{code.id}]")
 
 
 def by_urgency(findings: Iterable[Finding]) -> list[Finding]:
