@@ -76,3 +76,9 @@ def test_every_folder_is_a_story_in_three_lines() -> None:
     for name in folders:
         lines = (SAMPLES / name / "story.md").read_text(encoding="utf-8").splitlines()
         assert len(lines) == 3, name
+
+
+@every_story
+def test_the_list_of_stories_gives_each_its_answer(story: Story) -> None:
+    text = (SAMPLES / "README.md").read_text(encoding="utf-8")
+    assert f"| `{story.name}` | {story.verdict.replace('_', ' ')} |" in text
