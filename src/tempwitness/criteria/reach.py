@@ -43,10 +43,10 @@ def reach(test: Reach, case: Case, trace: Trace) -> Outcome:
         body = clip(trace, trace.state(row_limit(row)), window)
         held, start, _end = longest_certain(body)
         if held >= row.hold:
-            return _reached(case, trace, body, row, held, start)
+            return _reached(case, trace, body, row, held=held, start=start)
         if best is None and longest_possible(body) >= row.hold:
             best = row, body
-    return _not_reached(test, case, trace, window, best, last)
+    return _not_reached(test, case, trace, window, best, closed=last)
 
 
 def _span(test: Reach, case: Case) -> tuple[Window, bool]:
@@ -62,7 +62,7 @@ def _span(test: Reach, case: Case) -> tuple[Window, bool]:
     return Window(window.start, end, window.interval, own_end=own_end), closed
 
 
-def _reached(case: Case, trace: Trace, body: Clip, row: Row, held: float, start: int) -> Outcome:
+def _reached(case: Case, trace: Trace, body: Clip, row: Row, *, held: float, start: int) -> Outcome:
     index = int(body.reading[start])
     moment = float(body.at[start])
     found = (
@@ -91,11 +91,10 @@ def _not_reached(
     trace: Trace,
     window: Window,
     best: tuple[Row, Clip] | None,
-    closed: bool,  # noqa: FBT001
+    *,
+    closed: bool,
 ) -> Outcome:
-    limit = " or ".join(row_words(r) for r in test.rows[:4])
-    if len(test.rows) > 4:
-        limit = f"any row from {row_words(test.rows[0])} to {row_words(test.rows[-1])}"
+    limit = _ladder(test.rows)
     top = _highest(trace, window)
     measured = "nothing was read"
     cites: tuple[Cite, ...] = ()
@@ -126,6 +125,12 @@ def _not_reached(
         unread=() if best is None else unread_stretches(best[1]),
         settle=Settling(wanted) if best is None else _settling(trace, window, *best),
     )
+
+
+def _ladder(rows: tuple[Row, ...]) -> str:
+    if len(rows) > 4:
+        return f"any row from {row_words(rows[0])} to {row_words(rows[-1])}"
+    return " or ".join(row_words(r) for r in rows)
 
 
 def _wanted(row: Row, trace: Trace) -> str:

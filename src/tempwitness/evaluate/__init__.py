@@ -64,16 +64,11 @@ def evaluate(
     """
     local = _local(log)
     subject = whole_record(log, Asking(asked, explicit), intervals, local)
-    judged = _in_order(judge_code(subject, code))
+    judged = _judged(subject, code)
     own = tuple(finding(j, subject, code) for j in judged)
-    others = tuple(
-        finding(j, subject, other)
-        for other in beside
-        for j in _in_order(judge_code(subject, other))
-    )
+    others = tuple(finding(j, subject, o) for o in beside for j in _judged(subject, o))
     binding = tuple(f for f in own if f.weight.binds and f.verdict is not Verdict.NOT_APPLICABLE)
     verdict = worst([f.verdict for f in binding]) if binding else Verdict.NOT_SHOWN
-    depends = any(f.verdict is Verdict.OPEN for f in (*own, *others))
     return Evaluation(
         schema=SCHEMA,
         tool=f"tempwitness {_version()}",
@@ -83,7 +78,7 @@ def evaluate(
         verdict=verdict,
         headline=summary.headline(verdict, binding, len(log.raw.lot.pieces)),
         todo=summary.todo(binding, len(log.raw.lot.pieces)),
-        asked_at=local.iso(asked) if depends or explicit else None,
+        asked_at=local.iso(asked) if explicit or _any_open((*own, *others)) else None,
         findings=(*own, *others),
         stages=summary.stage_summaries(subject),
         unsettled=_unsettled(subject, binding),
@@ -107,9 +102,15 @@ def _local(log: StagedLog) -> Local:
     return Local(log.raw.lot.zone, many_days=len(days) > 1)
 
 
-def _in_order(judged: list[Judged]) -> list[Judged]:
-    """Order what was judged as the food went: by stage, then as the code gives it."""
+def _judged(subject: Subject, code: Code) -> list[Judged]:
+    """Judge a code, in the order in which the food went: by stage, then as the code gives it."""
+    judged = judge_code(subject, code)
     return sorted(judged, key=lambda j: float("inf") if j.stage is None else j.stage.start)
+
+
+def _any_open(findings: tuple[Finding, ...]) -> bool:
+    """Whether an answer hangs on the moment of asking."""
+    return any(f.verdict is Verdict.OPEN for f in findings)
 
 
 @cache
