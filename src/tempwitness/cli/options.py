@@ -78,7 +78,8 @@ def bare_options(command: Command) -> Command:
     wrapped: Any = with_options
     for option in reversed(_OPTIONS):
         wrapped = option(wrapped)
-    return wrapped  # type: ignore[no-any-return]
+    found: Command = wrapped
+    return found
 
 
 def _typed(given: dict[str, Any]) -> dict[str, Any]:
