@@ -25,7 +25,7 @@ DAY_END = DayEnd(form="day_end")
 
 @pytest.mark.parametrize(
     ("used", "expected"),
-    [("ice_bath", "met"), ("on_the_counter", "not_met"), ("", "not_applicable")],
+    [("ice_bath", "met"), ("on_the_counter", "not_met"), ("", "not_shown")],
 )
 def test_a_method(used: str, expected: str) -> None:
     out = answer(TWO_WAYS, case(stages([("cool", 0, 1)], method=used)), [])

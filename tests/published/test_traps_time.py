@@ -107,6 +107,14 @@ def test_t22_four_hours_stand_in_paragraph_b4() -> None:
     assert (raw.section, ready.section) == ("3-501.13(B)(4)", "3-501.13(B)(3)")
 
 
+def test_t22_four_hours_are_no_leave_to_thaw_in_any_way() -> None:
+    """3 h at 50 °F keep the 4 h of (B)(4), but only running water is allowed so warm at all."""
+    steps = [note(0, "thaw"), note(3, "cook"), note(9, event="finished")]
+    core = channel([(0, 50.0), (3, 50.0), (5, 100.0), (8, 160.0), (9, 170.0)])
+    got = answers([core], steps)
+    assert (got["thaw-raw-4h"], got["thaw-method"]) == ("met", "not_shown")
+
+
 def test_t26_a_wrapped_rest_is_a_hot_hold() -> None:
     assert answer("hot-hold", "rest", [(0, 200.0), (3, 140.0)]) == "met"
     assert answer("hot-hold", "rest", [(0, 200.0), (3, 134.0)]) == "not_met"

@@ -23,7 +23,12 @@ def method(test: Method, case: Case) -> Outcome:
     used = case.stage.method
     limit = "one of: " + ", ".join(m.replace("_", " ") for m in test.allowed)
     if not used:
-        return not_applicable("no method was noted")
+        return Outcome(
+            Verdict.NOT_SHOWN,
+            "no note says by which method",
+            limit=limit,
+            settle=Settling("a note of the method, made with the step"),
+        )
     words = used.replace("_", " ")
     if used in test.allowed:
         return Outcome(Verdict.MET, f"noted: {words}", words, limit)
