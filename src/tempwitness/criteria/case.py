@@ -109,9 +109,9 @@ class Case:
     notes: tuple[Note, ...]
     probes: tuple[Probe, ...]
     asked: float
-    explicit: bool
     intervals: Mapping[StageName, float]
     local: Local
+    explicit: bool = False
 
     @property
     def interval(self) -> float:

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping
 
     from tempwitness.bounds.trace import Trace
-    from tempwitness.model.logs import Stage, StagedLog
+    from tempwitness.model.logs import Note, Stage, StagedLog
     from tempwitness.model.rule import Code, Requirement
     from tempwitness.model.vocabulary import Point
 
@@ -53,6 +53,7 @@ class Subject:
     log: StagedLog
     traces: Mapping[str, tuple[Trace, ...]]
     stages: Mapping[str, tuple[Stage, ...]]
+    notes: Mapping[str, tuple[Note, ...]]
     asked: float
     explicit: bool
     intervals: Mapping[StageName, float]
@@ -71,12 +72,12 @@ class Subject:
             self.stages[stage.piece],
             proving,
             others,
-            raw.notes,
+            self.notes[stage.piece],
             raw.probes,
             self.asked,
-            self.explicit,
             self.intervals,
             self.local,
+            self.explicit,
         )
 
     def _points(self, piece: str, point: Point) -> tuple[tuple[Trace, ...], tuple[Trace, ...]]:
@@ -117,6 +118,8 @@ def whole_record(
         log,
         {p: tuple(t) for p, t in traces.items()},
         {p: tuple(s) for p, s in stages.items()},
+        # What was done to another piece says nothing of this one.
+        {p: tuple(n for n in log.raw.notes if n.piece in (None, p)) for p in stages},
         asking.moment,
         asking.explicit,
         intervals,
