@@ -91,21 +91,23 @@ def case(
     *,
     notes: Sequence[Note] = (),
     asked: str | float = 999,
+    explicit: bool = True,
     approvals: Sequence[Approval] = (),
 ) -> Case:
-    """The stage of a number among its neighbours."""
+    """The stage of a number among its neighbours; `asked` is a moment that somebody named."""
     lot = Lot("t", lamb(), FOOD_CODE, "UTC", (Piece("1"),), approvals=tuple(approvals))
     return Case(
-        lot,
-        every[number - 1],
-        every,
-        (),
-        (),
-        tuple(notes),
-        (),
-        moment(asked),
-        dict.fromkeys(StageName, INTERVAL * 3600.0),
-        Local("UTC", many_days=False),
+        lot=lot,
+        stage=every[number - 1],
+        stages=every,
+        traces=(),
+        others=(),
+        notes=tuple(notes),
+        probes=(),
+        asked=moment(asked),
+        explicit=explicit,
+        intervals=dict.fromkeys(StageName, INTERVAL * 3600.0),
+        local=Local("UTC", many_days=False),
     )
 
 

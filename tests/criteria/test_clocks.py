@@ -82,7 +82,10 @@ def test_a_running_clock_names_the_moment_at_which_it_runs_out() -> None:
     running = case(stages([("cook", 0, 2)], closed=False), asked=3)
     out = answer(BAND, running, [(0, 50), (2, 90)])
     assert (out.verdict.value, out.deadline) == ("open", moment(3))
-    assert answer(BAND, running, [(0, 30), (2, 35)]).deadline == moment(5)
+    # Last read outside the band, the clock stands still.
+    assert answer(BAND, running, [(0, 30), (2, 35)]).verdict == "met"
+    late = answer(BAND, case(running.stages, asked="3:00:01"), [(0, 50), (2, 90)])
+    assert late.verdict == "not_shown"
 
 
 def test_the_readings_at_both_ends_are_cited() -> None:
