@@ -8,6 +8,7 @@ import json
 import os
 import pty
 import subprocess
+from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 from tests.cli.records import MET, write_record
@@ -15,6 +16,8 @@ from tests.cli.running import PROGRAM, alone
 
 if TYPE_CHECKING:
     from pathlib import Path
+
+    import pytest
 
     from tests.cli.conftest import Run
 
@@ -61,15 +64,16 @@ def test_the_same_record_gives_the_same_bytes(met: Path, not_shown: Path) -> Non
 
 
 def test_the_moment_of_asking_is_written_only_where_the_answer_hangs_on_it(
-    run: Run, met: Path, tmp_path: Path
+    run: Run, met: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     running = write_record(tmp_path, MET, lot="running", finished=False)
-    asked = "2026-07-04 19:30"
-    closed, still_open = (
-        json.loads(run("check", "--json", "--at", asked, record).out) for record in (met, running)
-    )
+    closed = json.loads(run("check", "--json", met).out)
+    named = json.loads(run("check", "--json", "--at", "2026-07-04 19:30", running).out)
+    monkeypatch.setattr("tempwitness.clock.now", lambda: datetime(2026, 7, 5, 0, 45, tzinfo=UTC))
+    still_open = json.loads(run("check", "--json", running).out)
     assert closed["asked_at"] is None
-    assert still_open["asked_at"] == "2026-07-04T19:30:00-05:00"
+    assert named["asked_at"] == "2026-07-04T19:30:00-05:00"
+    assert (still_open["verdict"], still_open["asked_at"]) == ("open", "2026-07-04T19:45:00-05:00")
 
 
 def test_csv_has_one_head_and_a_row_for_each_finding(run: Run, met: Path, not_met: Path) -> None:
