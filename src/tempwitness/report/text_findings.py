@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tempwitness.model.vocabulary import Verdict
+from tempwitness.report.aside import reason_words
 from tempwitness.report.brief import close_call, how_long, kept_words, measured_words, whose
 from tempwitness.report.groups import grouped, why
 from tempwitness.report.text_account import put_account
@@ -105,4 +106,4 @@ def _put_not_applicable(lines: Lines, evaluation: Evaluation) -> None:
         return
     lines.heading("Does not apply")
     for title, where, reason, citation in found:
-        lines.put(f"{title}: {reason} | {where} | {citation}", hang=2)
+        lines.put(f"{title}: {reason_words(reason)} | {where} | {citation}", hang=2)

@@ -15,8 +15,9 @@ from tempwitness.errors import ReportError
 from tempwitness.report.localtime import LocalTime
 from tempwitness.report.pdf.chart.draw import Charts
 from tempwitness.report.pdf.chart.key import chart_key
-from tempwitness.report.pdf.findings import all_findings, finding_pages
+from tempwitness.report.pdf.findings import all_findings
 from tempwitness.report.pdf.fonts import register
+from tempwitness.report.pdf.pages import finding_pages
 from tempwitness.report.pdf.paper import Heading, Paper, Sheets
 from tempwitness.report.pdf.readings import readings_pages
 from tempwitness.report.pdf.record import doubts_table, record_pages, signatures
@@ -26,8 +27,9 @@ from tempwitness.report.pdf.summary import summary
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
-    from tempwitness.model.finding import Evaluation, Finding
+    from tempwitness.model.finding import Evaluation
     from tempwitness.model.logs import StagedLog
+    from tempwitness.report.groups import Group
 
 __all__ = ["to_pdf"]
 
@@ -94,15 +96,15 @@ def _chart_page(
     return parts + doubts_table(evaluation, clock, width)
 
 
-def _part_charts(charts: Charts, width: float) -> Callable[[Finding, int], Flowable | None]:
-    """Return what draws the chart of a finding: of the first few, and each stage once."""
-    drawn: dict[tuple[str, str | None], int] = {}
+def _part_charts(charts: Charts, width: float) -> Callable[[Group, int], Flowable | None]:
+    """Return what draws the chart of a page: of the first few, and the same stages once."""
+    drawn: dict[tuple[tuple[str, ...], str | None], int] = {}
 
-    def draw(finding: Finding, number: int) -> Flowable | None:
-        key = (finding.piece, finding.stage_start)
+    def draw(group: Group, number: int) -> Flowable | None:
+        key = (tuple(f.piece for f in group.findings), group.first.stage_start)
         if key in drawn:
             return words(f"The chart of this stage stands with number {drawn[key]}.", SMALL)
-        chart = charts.part(finding, width, 190) if len(drawn) < _MOST_PART_CHARTS else None
+        chart = charts.part(group.findings, width, 190) if len(drawn) < _MOST_PART_CHARTS else None
         if chart is not None:
             drawn[key] = number
         return chart

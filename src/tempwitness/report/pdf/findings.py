@@ -1,167 +1,128 @@
-"""One page for each deviation or question, and the table of all findings."""
+"""The tables of all findings, and what was kept or does not apply in short."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from reportlab.platypus import Flowable, KeepTogether, PageBreak, Spacer
+from reportlab.platypus import Flowable, PageBreak
 
 from tempwitness.model.vocabulary import Confirmed, Verdict
-from tempwitness.report.pdf.forms import SignLine, Tick
+from tempwitness.report.aside import reason_words, ruled_out
+from tempwitness.report.brief import close_call, measure, section, whose
+from tempwitness.report.groups import Group, grouped
 from tempwitness.report.pdf.paper import Heading
-from tempwitness.report.pdf.styles import BODY, BODY_BOLD, SMALL, grid, pairs, title, words
+from tempwitness.report.pdf.styles import BODY, SMALL, grid, title, words
 from tempwitness.report.wording import (
-    BASIS,
-    CONFIRMED,
+    CONFIRMED_BRIEFLY,
     WEIGHT,
-    by_urgency,
-    duration_span,
+    code_name,
     left_out,
-    stage_words,
-    subject,
+    plain,
     verdict_word,
 )
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Iterable
 
     from tempwitness.model.finding import Evaluation, Finding
-    from tempwitness.report.localtime import LocalTime
 
-    Draw = Callable[[Finding, int], Flowable | None]
-
-__all__ = ["all_findings", "finding_pages", "to_explain"]
-
-_MOST_READINGS = 40
-_SETTLED = (Verdict.MET, Verdict.NOT_APPLICABLE)
-
-
-def to_explain(evaluation: Evaluation) -> list[Finding]:
-    """Return the findings that get a page of their own, the worst first."""
-    return [f for f in by_urgency(evaluation.binding) if f.verdict not in _SETTLED]
-
-
-def finding_pages(
-    evaluation: Evaluation, clock: LocalTime, width: float, draw: Draw
-) -> list[Flowable]:
-    """Set a page for each; `draw` gives the chart of a finding and its number."""
-    parts: list[Flowable] = []
-    for number, finding in enumerate(to_explain(evaluation), 1):
-        head = f"{number}. {verdict_word(finding.verdict)}: {subject(finding)}"
-        parts += [PageBreak(), Heading(head, f"finding{number}")]
-        parts.append(words(finding.title, BODY_BOLD))
-        parts += [Spacer(1, 4), pairs(_account(finding, clock), (105, width - 105))]
-        chart = draw(finding, number)
-        parts += [Spacer(1, 6), chart] if chart is not None else []
-        parts += _readings(finding, clock, width)
-        parts += _action(finding, clock, width)
-    return parts
-
-
-def _account(finding: Finding, clock: LocalTime) -> list[tuple[str, str]]:
-    evidence, settle = finding.evidence, finding.settle
-    at = f" ({clock.full(settle.at)})" if settle and settle.at else ""
-    unread = (f"{clock.span(u.start, u.end)}: {u.why}" for u in evidence.unread)
-    return [
-        ("Limit", finding.limit),
-        ("Measured", finding.measured),
-        ("Lasted", duration_span(evidence.least_s, evidence.most_s)),
-        ("Why", finding.reason),
-        ("Stage", clock.span(finding.stage_start, finding.stage_end)),
-        ("Deadline", clock.full(finding.deadline)),
-        ("Nothing was read", "; ".join(unread)),
-        ("Inferred", evidence.inference),
-        ("Doubt", evidence.doubt),
-        ("Would settle it", f"{settle.what}{at}" if settle else ""),
-        ("Allowance used", finding.allowance),
-        ("Local change", f"replaces: {finding.replaces}" if finding.replaces else ""),
-        ("Note", finding.note),
-        ("Section", finding.citation),
-        ("Confirmed", f"{CONFIRMED[finding.confirmed]} (source: {finding.source})"),
-    ]
-
-
-def _readings(finding: Finding, clock: LocalTime, width: float) -> list[Flowable]:
-    cited = finding.evidence.readings
-    if not cited:
-        return []
-    rows = [
-        (clock.full(r.at), r.reading, r.probe or "unnamed", r.source, str(r.line))
-        for r in cited[:_MOST_READINGS]
-    ]
-    columns = (130, 80, 80, width - 340, 50)
-    head = ("When", "Reading", "Probe", "File", "Line")
-    parts = [*title("Readings that decide"), grid(head, rows, columns)]
-    if len(cited) > _MOST_READINGS:
-        parts.append(words(f"{_MOST_READINGS} of {len(cited)} readings are printed here.", SMALL))
-    return parts
-
-
-def _action(finding: Finding, clock: LocalTime, width: float) -> list[Flowable]:
-    action = finding.action
-    if action is None:
-        return []
-    row: list[str | Flowable] = [
-        Tick(),
-        clock.full(action.by, "no deadline"),
-        words(action.do),
-        BASIS[action.basis],
-    ]
-    table = grid(("", "By", "What to do", "On whose word"), [row], (22, 105, width - 227, 100))
-    signed = (SignLine("Done by", "on", "at"), SignLine("What was done instead, and why"))
-    return [KeepTogether([*title("Action"), table, *signed])]
+__all__ = ["all_findings"]
 
 
 def all_findings(evaluation: Evaluation, width: float) -> list[Flowable]:
-    """Set the table of all findings: what binds, advice apart, what does not apply."""
+    """Set the tables of all findings: what decides, advice apart, what does not apply."""
     parts: list[Flowable] = [PageBreak(), Heading("All findings", "findings")]
-    parts += _table("Under the code", by_urgency(evaluation.binding), width)
-    parts += _table(
-        "Under the codes beside it – does not change the answer",
-        by_urgency(evaluation.compared),
-        width,
-    )
-    parts += _table(
-        "Advice – not law, does not change the answer", by_urgency(evaluation.advice), width
-    )
-    parts += _left_out(evaluation, width)
     if not evaluation.findings:
-        parts.append(words("No requirement was applied.", BODY))
-    return parts
+        return [*parts, words("No requirement was applied.", BODY)]
+    told = (
+        f"A section that names no other text is one of {code_name(evaluation.code)}. The short "
+        "names behind it are those of the list of references."
+    )
+    parts.append(words(told, SMALL))
+    parts += _table("Under the code", evaluation, evaluation.binding, width)
+    beside = "Under the codes beside it – does not change the answer"
+    parts += _table(beside, evaluation, evaluation.compared, width)
+    broken = [f for f in evaluation.advice if f.verdict is not Verdict.MET]
+    advice = "Advice – not law, does not change the answer"
+    parts += _table(advice, evaluation, broken, width)
+    parts += _kept_advice(evaluation)
+    return parts + _left_out(evaluation, width)
 
 
-def _left_out(evaluation: Evaluation, width: float) -> list[Flowable]:
-    rows = left_out(evaluation)
-    if not rows:
+def _table(
+    name: str, evaluation: Evaluation, findings: Iterable[Finding], width: float
+) -> list[Flowable]:
+    groups = grouped(findings, evaluation.lot.pieces)
+    if not groups:
         return []
-    head = ("Requirement", "Stage, pieces", "Why it does not apply", "Section")
-    columns = [share * width for share in (0.3, 0.22, 0.26, 0.22)]
-    return [
-        *title(verdict_word(Verdict.NOT_APPLICABLE)),
-        grid(head, rows, columns),
-    ]
-
-
-def _table(name: str, findings: list[Finding], width: float) -> list[Flowable]:
-    if not findings:
-        return []
-    shares = (0.13, 0.14, 0.24, 0.26, 0.23)
-    head = ("Answer", "Stage, piece", "Requirement", "Measured; limit", "Section; how confirmed")
-    rows = [_row(finding) for finding in findings]
+    shares = (0.12, 0.16, 0.22, 0.28, 0.22)
+    head = ("Answer", "Stage, pieces", "Requirement", "Measured; limit", "Section; how confirmed")
+    rows = [_row(group, evaluation) for group in groups]
     return [*title(name), grid(head, rows, [share * width for share in shares])]
 
 
-def _row(finding: Finding) -> tuple[str, ...]:
-    limit = f"limit: {finding.limit}" if finding.limit else ""
-    figures = "; ".join(part for part in (finding.measured, limit) if part)
-    weight = "" if finding.weight.binds else f"{WEIGHT[finding.weight]}; "
-    confirmed = "" if finding.confirmed is Confirmed.TEXT else CONFIRMED[finding.confirmed] + "; "
+def _row(group: Group, evaluation: Evaluation) -> tuple[str, ...]:
+    first = group.first
+    limit = f"limit: {first.limit}" if first.limit else ""
+    doubt = close_call(group)
+    figures = (_measured(group), limit, f"doubt: {doubt}" if doubt else "")
+    weight = "" if first.weight.binds else WEIGHT[first.weight]
+    confirmed = "number checked against the text"
+    if first.confirmed is not Confirmed.TEXT:
+        confirmed = CONFIRMED_BRIEFLY[first.confirmed]
+    cited = section(first, evaluation)
     return (
-        verdict_word(finding.verdict),
-        ", ".join(
-            part for part in (stage_words(finding.stage) or "the lot", finding.piece) if part
-        ),
-        finding.title,
-        figures or finding.reason,
-        f"{finding.citation}; {weight}{confirmed or 'checked against the text; '}{finding.source}",
+        verdict_word(group.verdict),
+        group.subject(len(evaluation.lot.pieces)),
+        first.title,
+        "; ".join(part for part in figures if part),
+        "; ".join(p for p in (cited, weight, confirmed, first.source) if p and p not in cited[:-1]),
     )
+
+
+def _measured(group: Group) -> str:
+    """Return what was measured of each piece, once where it is the same."""
+    shared = group.one(lambda finding: measure(finding) or finding.reason)
+    if shared:
+        return shared
+    return "; ".join(
+        f"{plain(name)}: {measure(finding) or finding.reason}"
+        for name, finding in zip(group.names, group.findings, strict=True)
+    )
+
+
+def _kept_advice(evaluation: Evaluation) -> list[Flowable]:
+    """Set the advice that was kept as one short line for each title."""
+    kept = [f for f in evaluation.advice if f.verdict is Verdict.MET]
+    places: dict[tuple[str, str], list[str]] = {}
+    for group in grouped(kept, evaluation.lot.pieces):
+        key = (group.first.title, whose(group.first, evaluation))
+        places.setdefault(key, []).append(group.subject(len(evaluation.lot.pieces)))
+    lines = [
+        words(f"– {name} ({'; '.join(dict.fromkeys(where))}); {source}", SMALL)
+        for (name, source), where in places.items()
+    ]
+    return [*title("Advice that was kept"), *lines] if lines else []
+
+
+def _left_out(evaluation: Evaluation, width: float) -> list[Flowable]:
+    """Set what does not apply: for the whole lot joined by reason, else as a table."""
+    parts: list[Flowable] = []
+    head = ("Requirement", "Stage, pieces", "Why it does not apply", "Section")
+    columns = [share * width for share in (0.3, 0.22, 0.28, 0.2)]
+    rows = [
+        (name, where, reason_words(reason), cited)
+        for name, where, reason, cited in left_out(evaluation, whole_lot=False)
+    ]
+    if rows:
+        parts += [
+            *title(f"{verdict_word(Verdict.NOT_APPLICABLE)} to a stage"),
+            grid(head, rows, columns),
+        ]
+    ruled = ruled_out(evaluation)
+    if ruled:
+        parts += title(f"{verdict_word(Verdict.NOT_APPLICABLE)} to this lot")
+    return parts + [
+        words(f"{reason[:1].upper()}{reason[1:]}: {'; '.join(named)}.", SMALL)
+        for reason, named in ruled
+    ]

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from reportlab.platypus import Flowable, KeepTogether, PageBreak, Spacer
 
+from tempwitness.report.brief import changes, check_words, unsettled
 from tempwitness.report.pdf.forms import SignLine
 from tempwitness.report.pdf.paper import Heading
 from tempwitness.report.pdf.styles import BODY, BODY_BOLD, grid, title, words
@@ -24,15 +25,15 @@ def record_pages(evaluation: Evaluation, clock: LocalTime, width: float) -> list
     """Set everything behind the findings except the readings."""
     parts: list[Flowable] = [PageBreak(), Heading("What the answer rests on", "record")]
     parts += _list("Codes judged beside", map(code_line, evaluation.beside))
-    parts += _list("Could not be determined", evaluation.unsettled)
+    parts += _list("Could not be determined", unsettled(evaluation))
     parts += _list("To ask the authority or the cook", questions(evaluation))
     parts += _stages(evaluation, clock, width)
-    parts += _probes(evaluation, width)
+    parts += _probes(evaluation, clock, width)
     parts += _corrections(evaluation, clock, width)
     parts += _overrides(evaluation, width)
     parts += _list("Assumptions", evaluation.assumptions)
     parts += _sources(evaluation, width)
-    return parts
+    return parts + _references(evaluation, width)
 
 
 def doubts_table(evaluation: Evaluation, clock: LocalTime, width: float) -> list[Flowable]:
@@ -92,13 +93,13 @@ def _stages(evaluation: Evaluation, clock: LocalTime, width: float) -> list[Flow
     return _table("Stages", head, rows, (60, 80, 85, 110, width - 335))
 
 
-def _probes(evaluation: Evaluation, width: float) -> list[Flowable]:
+def _probes(evaluation: Evaluation, clock: LocalTime, width: float) -> list[Flowable]:
     rows = [
         (
             p.id or "unnamed",
             p.kind or "not named",
             p.accuracy or "not stated",
-            "; ".join(p.checks) or "no check on record",
+            "; ".join(check_words(c, clock) for c in p.checks) or "no check on record",
         )
         for p in evaluation.probes
     ]
@@ -116,6 +117,7 @@ def _corrections(evaluation: Evaluation, clock: LocalTime, width: float) -> list
             c.reason,
         )
         for c in evaluation.corrections
+        if changes(c)
     ]
     head = ("Probe", "From", "Until", "Added", "Why")
     return _table("Corrections", head, rows, (70, 110, 110, 70, width - 360))
@@ -125,7 +127,7 @@ def _overrides(evaluation: Evaluation, width: float) -> list[Flowable]:
     rows = [
         (
             o.requirement,
-            o.replaced,
+            o.replaced or "nothing of the kind",
             o.by,
             f"{'in force' if o.in_force else 'NOT in force'}: {o.reason}",
             f"{o.authority}, {o.citation}; {o.file}, sha256 {o.sha256}",
@@ -141,5 +143,12 @@ def _sources(evaluation: Evaluation, width: float) -> list[Flowable]:
     rows += [
         ("code", "", code_line(code), code.sha256) for code in (evaluation.code, *evaluation.beside)
     ]
-    head = ("File", "Rows", "How it was understood", "SHA-256")
-    return _table("Files and their hashes", head, rows, (100, 45, width - 345, 200))
+    head = ("File", "Rows", "How it was understood", "Fingerprint (SHA-256)")
+    return _table("Files and their fingerprints", head, rows, (100, 45, width - 345, 200))
+
+
+def _references(evaluation: Evaluation, width: float) -> list[Flowable]:
+    rows = [(reference.key, reference.text) for reference in evaluation.references]
+    return _table(
+        "References", ("Short name", "Text, and how it was read"), rows, (130, width - 130)
+    )

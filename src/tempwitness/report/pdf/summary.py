@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 from reportlab.platypus import Flowable, Paragraph, Spacer, Table, TableStyle
 
 from tempwitness.model.vocabulary import Verdict
-from tempwitness.report.pdf.findings import to_explain
+from tempwitness.report.brief import nothing_to_do
 from tempwitness.report.pdf.forms import SignLine, Tick
+from tempwitness.report.pdf.pages import to_explain
 from tempwitness.report.pdf.paper import Heading
 from tempwitness.report.pdf.styles import (
     BIG,
@@ -32,7 +33,6 @@ from tempwitness.report.wording import (
     code_line,
     counts,
     food_line,
-    subject,
     verdict_word,
 )
 
@@ -84,11 +84,11 @@ def _answer(evaluation: Evaluation, width: float) -> Flowable:
 def _todo(evaluation: Evaluation, clock: LocalTime, width: float) -> list[Flowable]:
     parts: list[Flowable] = title("Do now")
     if not evaluation.todo:
-        return [*parts, words("No action follows from this record.", BODY)]
+        return parts + [words(told, BODY) for told in nothing_to_do(evaluation, clock)]
     rows: list[list[str | Flowable]] = [
         [
             Tick(),
-            words(clock.full(a.by, "no deadline"), BODY_BOLD),
+            words(clock.full(a.by, "now"), BODY_BOLD),
             words(a.do, BODY),
             BASIS[a.basis],
         ]
@@ -116,10 +116,11 @@ def _index(evaluation: Evaluation) -> list[Flowable]:
     """Name what is explained on pages of its own, so that the worst is seen at once."""
     found = to_explain(evaluation)
     # Much to do leaves less room on the sheet.
+    pieces = len(evaluation.lot.pieces)
     named = max(_MOST_NAMED - len(evaluation.todo), 3)
     lines = [
-        words(f"{n}. {verdict_word(f.verdict)}: {subject(f)} – {f.title}", BODY)
-        for n, f in enumerate(found[:named], 1)
+        words(f"{n}. {verdict_word(g.verdict)}: {g.subject(pieces)} – {g.first.title}", BODY)
+        for n, g in enumerate(found[:named], 1)
     ]
     if len(found) > named:
         lines.append(words(f"and {len(found) - named} more", BODY))

@@ -20,6 +20,8 @@ from tempwitness.report.pdf.fonts import drawable, text_width
 from tempwitness.report.pdf.styles import SMALL_SIZE
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from tempwitness.model.finding import Evaluation, Finding
     from tempwitness.model.logs import StagedLog
     from tempwitness.report.localtime import LocalTime
@@ -60,17 +62,19 @@ class Charts:
         ends += [z for s in self.log.stages for z in (s.start, s.end) if math.isfinite(z)]
         return self._draw(_View(min(ends), max(ends), self.pieces, width, height), self.limits)
 
-    def part(self, finding: Finding, width: float, height: float) -> Drawing | None:
-        """Draw the stage and the piece of a finding, with a little before and after."""
-        if not finding.stage_start or not finding.stage_end:
+    def part(self, findings: Sequence[Finding], width: float, height: float) -> Drawing | None:
+        """Draw the stage and the pieces of findings, with a little before and after."""
+        staged = [f for f in findings if f.stage_start and f.stage_end]
+        if not staged:
             return None
-        start, end = moment(finding.stage_start), moment(finding.stage_end)
+        start = min(moment(f.stage_start) for f in staged if f.stage_start)
+        end = max(moment(f.stage_end) for f in staged if f.stage_end)
         margin = max((end - start) * 0.06, 300.0)
-        pieces = (finding.piece,) if finding.piece else self.pieces
+        pieces = tuple(f.piece for f in staged if f.piece) or self.pieces
         view = _View(start - margin, end + margin, pieces, width, height)
         if not any(_seen(series, view) for series in self.series):
             return None
-        return self._draw(view, [line for line in self.limits if line.stage == finding.stage])
+        return self._draw(view, [line for line in self.limits if line.stage == staged[0].stage])
 
     def _draw(self, view: _View, limits: list[LimitLine]) -> Drawing:
         drawing = Drawing(view.width, view.height)
