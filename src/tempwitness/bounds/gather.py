@@ -60,6 +60,7 @@ def _merge(log: CorrectedLog, members: list[int], piece: str, place: Place, poin
         _undisturbed(at, log.raw.notes, piece),
         channel[order],
         row[order],
+        np.concatenate([c.value for c in channels])[order],
     )
 
 

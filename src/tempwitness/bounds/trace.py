@@ -36,6 +36,8 @@ class Trace:
         False where the food was disturbed between a reading and the next.
     channel, row : Ints
         Where each reading came from.
+    shown : Floats, optional
+        What the probe showed, as written [its own unit]; ``None`` if the trace does not say.
     """
 
     piece: str
@@ -48,6 +50,7 @@ class Trace:
     undisturbed: Bools
     channel: Ints
     row: Ints
+    shown: Floats | None = None
     _states: dict[tuple[object, ...], State] = field(default_factory=dict, repr=False)
 
     def __len__(self) -> int:
@@ -66,6 +69,7 @@ class Trace:
             self.undisturbed[row:],
             self.channel[row:],
             self.row[row:],
+            None if self.shown is None else self.shown[row:],
         )
 
     def state(self, limit: Limit) -> State:

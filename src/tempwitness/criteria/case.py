@@ -172,14 +172,20 @@ def figure(limit: Limit, trace: Trace | None) -> str:
 
 
 def reading_words(trace: Trace, index: int) -> str:
-    """Write a corrected reading; a range where a failed check leaves room."""
+    """Write a corrected reading, and what the probe showed where that was something else.
+
+    A range stands where a failed check leaves room.
+    """
     unit = Unit.C if trace.celsius[index] else Unit.F
     low, high = float(trace.lower[index]), float(trace.upper[index])
     if not np.isfinite(low):
-        return "a doubtful reading"
-    if low == high:
-        return format_degrees(low, unit)
-    return f"{format_degrees(low, unit)} to {format_degrees(high, unit)}"
+        text = "a doubtful reading"
+    elif low == high:
+        text = format_degrees(low, unit)
+    else:
+        text = f"{format_degrees(low, unit)} to {format_degrees(high, unit)}"
+    shown = "" if trace.shown is None else format_degrees(float(trace.shown[index]), unit)
+    return text if shown in ("", text) else f"{text} (the probe showed {shown})"
 
 
 def distance(trace: Trace, index: int | None, limit: Limit | None) -> float | None:
