@@ -11,6 +11,7 @@ import click
 
 from tempwitness.cli.exit_codes import ExitCode
 from tempwitness.errors import TempwitnessError
+from tempwitness.version import VERSION
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -75,7 +76,7 @@ class _LazyGroup(click.Group):
     epilog=_EPILOG,
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 96},
 )
-@click.version_option(package_name="tempwitness", message="tempwitness %(version)s")
+@click.version_option(VERSION, message="tempwitness %(version)s")
 def cli() -> None:
     """Check probe readings of smoked and roasted lots against a food code.
 

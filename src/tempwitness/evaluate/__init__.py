@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from functools import cache
-from importlib.metadata import PackageNotFoundError, version
 from typing import TYPE_CHECKING
 
 from tempwitness.criteria.case import Local
@@ -12,6 +10,7 @@ from tempwitness.evaluate.findings import finding
 from tempwitness.evaluate.judge import Asking, Judged, Subject, judge_code, whole_record
 from tempwitness.model.finding import SCHEMA, Evaluation, Finding, OverrideUsed
 from tempwitness.model.vocabulary import Verdict, worst
+from tempwitness.version import VERSION
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -71,7 +70,7 @@ def evaluate(
     verdict = worst([f.verdict for f in binding]) if binding else Verdict.NOT_SHOWN
     return Evaluation(
         schema=SCHEMA,
-        tool=f"tempwitness {_version()}",
+        tool=f"tempwitness {VERSION}",
         lot=summary.lot_summary(subject),
         code=summary.code_used(code),
         beside=tuple(summary.code_used(c) for c in beside),
@@ -111,14 +110,6 @@ def _judged(subject: Subject, code: Code) -> list[Judged]:
 def _any_open(findings: tuple[Finding, ...]) -> bool:
     """Whether an answer hangs on the moment of asking."""
     return any(f.verdict is Verdict.OPEN for f in findings)
-
-
-@cache
-def _version() -> str:
-    try:
-        return version("tempwitness")
-    except PackageNotFoundError:
-        return "(not installed)"
 
 
 def _unsettled(subject: Subject, binding: tuple[Finding, ...]) -> tuple[str, ...]:
