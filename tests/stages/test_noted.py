@@ -144,7 +144,7 @@ def test_a_time_control_is_laid_over_its_stage_and_what_is_done_under_it() -> No
         ("hot_hold", 0, 4, False),
         ("serve", 4, 6, True),
         ("transport", 6, 7, True),
-        ("cold_hold", 7, 9, False),
+        ("cool", 7, 9, False),  # hot when it was served, and not read cold on the way
     ]
 
 
