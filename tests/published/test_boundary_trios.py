@@ -49,6 +49,9 @@ WEIGHTS = [
 def verdict_at(ask: Ask, boundary: Boundary, celsius: bool) -> str:
     """Judge a trace in a record to which the requirement applies."""
     readings = [(f"0:0:{t!r}", value) for t, value in boundary.trace]
+    if ask.requirement.when.after:
+        # Cooked food was cold before the stage, else it would be cooling still.
+        readings.insert(0, ("0:0:-3600", 3.0 if celsius else 38.0))
     end = boundary.trace[-1][0]
     steps = [*steps_before(ask), *steps_after(ask, end)]
     if isinstance(ask.test, BandClock) and ask.test.unheated_only:

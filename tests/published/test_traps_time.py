@@ -115,6 +115,28 @@ def test_t22_four_hours_are_no_leave_to_thaw_in_any_way() -> None:
     assert (got["thaw-raw-4h"], got["thaw-method"]) == ("met", "not_shown")
 
 
+def test_t02_warm_food_put_away_after_preparation_is_cooling() -> None:
+    """Pulled at 140 °F, put into the refrigerator at 130 °F: 41 °F within 6 h of 135 °F is in time.
+
+    Cooling is no cold holding (3-501.16(A) leaves it out), whatever the cook wrote.
+    """
+    steps = [
+        note(0, "cook"),
+        note(5, "prep"),
+        note(6, "cold_hold"),
+        note(20, event="finished"),
+    ]
+    core = channel(
+        [(0, 50.0), (3, 120.0), (5, 180.0), (6, 136.0), (8, 70.0), (11, 41.0), (20, 38.0)]
+    )
+    got = answers([core], steps)
+    assert (got["cool-135-to-70"], got["cool-135-to-41"], got["cold-hold"]) == ("met",) * 3
+    late = channel(
+        [(0, 50.0), (3, 120.0), (5, 180.0), (6, 134.0), (9, 71.0), (13, 41.0), (20, 38.0)]
+    )
+    assert answers([late], steps)["cool-135-to-70"] == "not_met"
+
+
 def test_t26_a_wrapped_rest_is_a_hot_hold() -> None:
     assert answer("hot-hold", "rest", [(0, 200.0), (3, 140.0)]) == "met"
     assert answer("hot-hold", "rest", [(0, 200.0), (3, 134.0)]) == "not_met"

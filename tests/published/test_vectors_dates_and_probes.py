@@ -16,7 +16,7 @@ from tempwitness.model.logs import Note
 from tempwitness.model.lot import Probe, ProbeCheck
 from tempwitness.model.vocabulary import Event, StageName
 from tempwitness.units import Unit
-from tests.support import channel, found, judge, staged
+from tests.support import ZERO, channel, found, judge, note, staged
 
 
 def moment(text: str) -> float:
@@ -50,9 +50,8 @@ def kept_until(last: str, *, prepared: str, frozen: tuple[str, str] | None = Non
             dated(f"{frozen[1]}T09:00", step="thaw"),
         ]
     steps.append(dated(f"{last}T12:00", event="finished"))
-    return found(
-        judge(staged([channel([(0, 40.0)])], steps), asked=moment("2030-01-01")), "date-mark"
-    )
+    cold = channel([(f"0:0:{moment(f'{prepared}T12:30') - ZERO}", 40.0)])
+    return found(judge(staged([cold], steps), asked=moment("2030-01-01")), "date-mark")
 
 
 @pytest.mark.parametrize(
@@ -87,6 +86,31 @@ def test_t25_freezing_pauses_the_count_and_mixing_takes_the_oldest() -> None:
     asked = found(judge(mixed, asked=moment("2030-01-01")), "date-combined")
     assert asked.verdict.value == "not_shown"
     assert "first" in asked.limit
+
+
+@pytest.mark.parametrize(
+    ("readings", "expected"),
+    [
+        # Cold when it went into the freezer, or read cold there: 16 days are not counted.
+        pytest.param([(6, 70.0), (6.9, 41.0)], "met", id="cold-before"),
+        pytest.param([(6, 70.0), (8, 30.0)], "met", id="cold-in-the-freezer"),
+        # Never read cold: whether it lay frozen all the time is not shown.
+        pytest.param([], "not_shown", id="never-read"),
+    ],
+)
+def test_t25_food_that_cools_in_the_freezer_is_not_counted_against(
+    readings: list[tuple[float, float]], expected: str
+) -> None:
+    steps = [
+        note(0, "cook"),
+        note(4, "cool"),
+        note(4, event="date_marked"),
+        note(7, "freeze"),
+        note(20 * 24, "thaw"),
+        note(22 * 24, event="finished"),
+    ]
+    core = channel([(0, 60.0), (3, 160.0), (4, 200.0), *readings])
+    assert found(judge(staged([core], steps)), "date-mark").verdict.value == expected
 
 
 def checked(

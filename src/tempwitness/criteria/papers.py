@@ -17,6 +17,9 @@ if TYPE_CHECKING:
 
 __all__ = ["day_end", "duty", "instrument", "last_day", "method", "shelf_life"]
 
+#: Stages whose time counts towards the date mark: frozen time does not, thawing again does.
+_KEPT_COLD = frozenset({StageName.COLD_HOLD, StageName.THAW})
+
 
 def method(test: Method, case: Case) -> Outcome:
     """Judge whether the noted method is one that the code allows."""
@@ -93,29 +96,43 @@ def _error(check: ProbeCheck, unit: Unit) -> float:
     return round(convert_difference(check.read - check.expected, check.unit, unit), 6)
 
 
-def last_day(case: Case, days: int) -> tuple[date, date]:
+def last_day(case: Case, days: int, *, as_noted: bool = False) -> tuple[date, date]:
     """Return the day of preparation and the last day on which the food may be used.
 
     The day of preparation is day 1. A day counts if the food was not frozen at some time of it.
+    With `as_noted` food that was put to freeze before it was read cold counts as frozen as well.
     """
     cooked = [s for s in case.stages if s.name is StageName.COOK and s.number < case.stage.number]
     origin = cooked[-1].end if cooked else case.stages[0].start
     day = first = case.local.when(origin).date()
+    frozen = _frozen(case, as_noted=as_noted)
     left = days - 1
     while left > 0:
         day += timedelta(days=1)
-        if not _frozen_all_day(case, day):
+        start, end = _midnights(case, day)
+        if not any(a <= start and end <= b for a, b in frozen):
             left -= 1
     return first, day
 
 
-def _frozen_all_day(case: Case, day: date) -> bool:
+def _frozen(case: Case, *, as_noted: bool) -> list[tuple[float, float]]:
+    spans = [(s.start, s.end) for s in case.stages if s.name is StageName.FREEZE]
+    if as_noted:
+        spans += [
+            (n.at, s.end)
+            for s in case.stages
+            for n in case.notes
+            if s.name is StageName.COOL and n.step is StageName.FREEZE
+            if n.piece in (None, s.piece) and s.start <= n.at < s.end
+        ]
+    return spans
+
+
+def _midnights(case: Case, day: date) -> tuple[float, float]:
     zone = case.local.when(0.0).tzinfo
     start = datetime.combine(day, datetime.min.time(), zone).timestamp()
     end = datetime.combine(day + timedelta(days=1), datetime.min.time(), zone).timestamp()
-    return any(
-        s.name is StageName.FREEZE and s.start <= start and s.end >= end for s in case.stages
-    )
+    return start, end
 
 
 def shelf_life(test: ShelfLife, case: Case) -> Outcome:
@@ -123,7 +140,7 @@ def shelf_life(test: ShelfLife, case: Case) -> Outcome:
     kept = sum(
         s.end - s.start
         for s in case.stages
-        if s.name is StageName.COLD_HOLD and s.number <= case.stage.number
+        if s.name in _KEPT_COLD and s.number <= case.stage.number
     )
     first, last = last_day(case, test.days)
     limit = f"at most {test.days} days, the day of preparation being day 1"
@@ -136,6 +153,13 @@ def shelf_life(test: ShelfLife, case: Case) -> Outcome:
         least=kept,
         most=kept,
     )
+    if end > last and end <= last_day(case, test.days, as_noted=True)[1]:
+        return outcome.but(
+            verdict=Verdict.NOT_SHOWN,
+            reason=f"it was put to freeze and kept until {end}; no reading shows that it was cold, "
+            f"and without the time in the freezer the last day was {last}",
+            settle=Settling("a reading of the food when it was frozen"),
+        )
     if end > last:
         return outcome.but(verdict=Verdict.NOT_MET)
     if kept <= test.mark_after:

@@ -26,6 +26,7 @@ __all__ = ["refine"]
 _WARM_BEFORE = frozenset(
     {StageName.COOK, StageName.REST, StageName.HOT_HOLD, StageName.SERVE, StageName.REHEAT}
 )
+_IN_BETWEEN = frozenset({StageName.PREP, StageName.TRANSPORT})
 _UNDER_TIME = frozenset({StageName.SERVE, StageName.TRANSPORT, StageName.PREP})
 
 
@@ -34,7 +35,7 @@ def refine(
 ) -> list[Stage]:
     """Return the stages of one piece as they are judged, numbered from 1."""
     stages = _cooling_on(stages, cores, limits)
-    stages = [part for s in stages for part in _cooled(s, cores, limits)]
+    stages = [part for s in stages for part in _cooled(s, cores, limits, log.raw.notes)]
     for plan in log.raw.lot.time_control:
         stages = _under_time_control(stages, plan)
     stages = [_without_heat(s, log.raw.notes) for s in stages]
@@ -47,20 +48,27 @@ def _cooling_on(
     """Take warm food that was noted as held cold, or as frozen, for food that is cooling on."""
     kept: list[Stage] = []
     for s in stages:
-        previous = kept[-1] if kept else None
+        warm = _came_warm(kept)
         if (
-            previous is None
+            warm is None
             or s.name not in (StageName.COLD_HOLD, StageName.FREEZE)
-            or previous.name not in (*_WARM_BEFORE, StageName.COOL)
-            or _first_cold(cores, limits, previous.start, s.start) is not None
+            or _first_cold(cores, limits, warm.start, s.start) is not None
         ):
             kept.append(s)
-        elif previous.name is StageName.COOL:
-            kept[-1] = replace(previous, end=s.end, closed=s.closed)
+        elif kept[-1].name is StageName.COOL:
+            kept[-1] = replace(kept[-1], end=s.end, closed=s.closed)
         else:
             reason = f"{s.reason}; the food was not yet cold, so it was cooling"
             kept.append(replace(s, name=StageName.COOL, reason=reason))
     return kept
+
+
+def _came_warm(kept: Sequence[Stage]) -> Stage | None:
+    """Return the stage from which food comes warm; preparing and carrying it do not cool it."""
+    for s in reversed(kept):
+        if s.name not in _IN_BETWEEN:
+            return s if s.name in (*_WARM_BEFORE, StageName.COOL) else None
+    return None
 
 
 def _first_cold(
@@ -77,8 +85,10 @@ def _first_cold(
     return max(moments, default=None)
 
 
-def _cooled(s: Stage, cores: tuple[Trace, ...], limits: InferenceLimits) -> list[Stage]:
-    """Split a cooling where the food was first read cold: from there it is held cold."""
+def _cooled(
+    s: Stage, cores: tuple[Trace, ...], limits: InferenceLimits, notes: Iterable[Note]
+) -> list[Stage]:
+    """Split a cooling where the food was first read cold: from there it is held cold, or frozen."""
     if s.name is not StageName.COOL:
         return [s]
     moment = _first_cold(cores, limits, s.start, s.end)
@@ -86,12 +96,22 @@ def _cooled(s: Stage, cores: tuple[Trace, ...], limits: InferenceLimits) -> list
         return [s]
     held = replace(
         s,
-        name=StageName.COLD_HOLD,
+        name=_put_away(s, moment, notes),
         start=moment,
         decided=Decided.INFERRED,
         reason=f"cold enough ({limits.cold.words}) from this reading on",
     )
     return [replace(s, end=moment, closed=True), held]
+
+
+def _put_away(s: Stage, moment: float, notes: Iterable[Note]) -> StageName:
+    """How food that has become cold is kept: frozen if it was put to freeze while it cooled."""
+    steps = [
+        n for n in notes if n.step is not None and n.piece in (None, s.piece) and n.at <= moment
+    ]
+    last = max(steps, key=lambda n: n.at, default=None)
+    frozen = last is not None and last.step is StageName.FREEZE
+    return StageName.FREEZE if frozen else StageName.COLD_HOLD
 
 
 def _under_time_control(stages: list[Stage], plan: TimeControlPlan) -> list[Stage]:
