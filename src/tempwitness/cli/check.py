@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 import sys
 from datetime import datetime
@@ -40,8 +41,8 @@ def moment_option(text: str | None, zone: str) -> datetime | None:
 
 def checked(path: Path, options: BareOptions | None, at: str | None) -> Checked:
     """Check one record at the moment that was asked for."""
-    from tempwitness.pipeline import check as check_record
-    from tempwitness.readers import read_any
+    from tempwitness.pipeline import check as check_record  # noqa: PLC0415 - help needs neither
+    from tempwitness.readers import read_any  # noqa: PLC0415
 
     if at is None:
         return check_record(path, options)
@@ -85,7 +86,7 @@ def check(  # noqa: PLR0913 - one parameter an option
       tempwitness check probe.csv --food "lamb shoulder" --form intact --weight "9 lb" \\
           --code us/food-code/2022 --zone America/Chicago
     """  # noqa: D301 - click's mark for text that must not be rewrapped
-    from tempwitness.report import to_csv, to_json
+    from tempwitness.report import to_csv, to_json  # noqa: PLC0415 - help needs none
 
     evaluations = []
     for path in records:
@@ -101,7 +102,7 @@ def check(  # noqa: PLR0913 - one parameter an option
 
 
 def _text(evaluation: Evaluation, width: int | None, *, full: bool, first: bool) -> str:
-    from tempwitness.report import to_text
+    from tempwitness.report import to_text  # noqa: PLC0415 - help needs none
 
     columns = width or min(shutil.get_terminal_size((80, 24)).columns, 100)
     text = to_text(evaluation, width=columns, colour=_colour(), full=full)
@@ -110,6 +111,5 @@ def _text(evaluation: Evaluation, width: int | None, *, full: bool, first: bool)
 
 def _colour() -> bool:
     """Colour only for a terminal, and never against NO_COLOR; it carries no meaning of its own."""
-    import os
-
-    return sys.stdout.isatty() and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
+    unwanted = os.environ.get("NO_COLOR") or os.environ.get("TERM") == "dumb"
+    return sys.stdout.isatty() and not unwanted

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import tempfile
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 import click
 
@@ -89,10 +89,10 @@ def report(  # noqa: PLR0913 - one parameter an option
     Example:
       tempwitness report record.toml -o report.pdf
     """  # noqa: D301 - click's mark for text that must not be rewrapped
-    from tempwitness.report import to_pdf
+    from tempwitness.report import to_pdf  # noqa: PLC0415 - help needs none
 
     found = checked(record, options, at)
-    size = "a4" if paper == "a4" else "letter"
+    size: Literal["letter", "a4"] = "a4" if paper == "a4" else "letter"
     write_new(output, to_pdf(found.evaluation, found.log, paper=size), force=force)
     words = found.evaluation.verdict.words
     click.echo(f"{output}: {found.evaluation.lot.id} is {words}", err=True)
