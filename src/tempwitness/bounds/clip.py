@@ -126,14 +126,13 @@ def clip(
     at = trace.at[low:high]
     if len(at) == 0:
         return _unknown(window)
-    undisturbed = trace.undisturbed[low : high - 1]
-    linked = undisturbed & (np.diff(at) <= window.interval)
+    linked = trace.linked(window.interval)[low : high - 1]
     between_yes = linked & yes[:-1] & yes[1:]
     between_no = linked & no[:-1] & no[1:]
     inferred = np.zeros(len(linked), bool)
     if infer is not None and window.passive_from < np.inf:
         side = yes if infer == "yes" else no
-        inferred = ~linked & undisturbed & side[:-1] & side[1:]
+        inferred = ~linked & trace.undisturbed[low : high - 1] & side[:-1] & side[1:]
         inferred &= (at[1:] <= window.end) & (at[:-1] >= window.passive_from)
         if infer == "yes":
             between_yes = between_yes | inferred

@@ -52,6 +52,7 @@ class Trace:
     row: Ints
     shown: Floats | None = None
     _states: dict[tuple[object, ...], State] = field(default_factory=dict, repr=False)
+    _linked: dict[float, Bools] = field(default_factory=dict, repr=False)
 
     def __len__(self) -> int:
         return len(self.at)
@@ -80,10 +81,27 @@ class Trace:
         tuple of Bools
             Certainly keeps the limit; certainly does not. Neither for a doubtful reading.
         """
-        key = (limit.f, limit.c, limit.op)
+        return self.against(float(limit.f), float(limit.c), limit.op)
+
+    def against(self, f: float, c: float, op: str) -> State:
+        """Compare every reading with a figure given in both units; each question is asked once."""
+        key = (f, c, op)
         known = self._states.get(key)
         if known is None:
-            known = self._states[key] = compare(self, float(limit.f), float(limit.c), limit.op)
+            known = self._states[key] = compare(self, f, c, op)
+        return known
+
+    def linked(self, interval: float) -> Bools:
+        """Mark the stretches between readings to which the bracketing assumption applies.
+
+        Parameters
+        ----------
+        interval : float
+            Monitoring interval [s].
+        """
+        known = self._linked.get(interval)
+        if known is None:
+            known = self._linked[interval] = self.undisturbed & (np.diff(self.at) <= interval)
         return known
 
 

@@ -76,13 +76,23 @@ def judge_test(
         outcome = _ON_READINGS[test.form](test, case, trace)
     else:
         raise ValueError(f"no criterion for a test of form '{test.form}'")
-    return outcome.but(figures=_figures(test))
+    outcome.figures = _figures(test)
+    return outcome
+
+
+#: Where each form keeps its limits.
+_LIMITS: dict[str, tuple[str, ...]] = {
+    "throughout": ("limit",),
+    "outside_band": ("cold", "hot"),
+    "fall": ("start", "to"),
+    "rise": ("start", "to"),
+    "band_clock": ("low", "high"),
+}
 
 
 def _figures(test: Any) -> tuple[tuple[float, float], ...]:  # noqa: ANN401 - one of many forms
     """Figures of a test in °F and °C, for the lines of a chart; of a ladder only the last row."""
-    named = ("limit", "cold", "hot", "start", "to", "low", "high")
-    limits: list[Limit | Row | None] = [getattr(test, name, None) for name in named]
+    limits: list[Limit | Row | None] = [getattr(test, name) for name in _LIMITS.get(test.form, ())]
     if test.form == "reach":
         limits = [test.rows[-1]]
     return tuple((float(x.f), float(x.c)) for x in limits if x is not None)

@@ -30,6 +30,11 @@ PASSIVE = frozenset({StageName.REST})
 HEATING = frozenset({StageName.COOK, StageName.REHEAT})
 
 
+# The report is in English wherever it is made: names of days do not come from the machine.
+_DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+
+
 class Local:
     """Writes moments in the zone of the record."""
 
@@ -57,10 +62,12 @@ class Local:
 
     def _words(self, moment: float) -> str:
         local = self.when(moment)
-        form = "%H:%M:%S" if local.second or local.microsecond else "%H:%M"
-        text = local.strftime(form)
+        text = f"{local.hour:02d}:{local.minute:02d}"
+        if local.second or local.microsecond:
+            text += f":{local.second:02d}"
         if self._days:
-            text = f"{local:%a} {local.day} {local:%b} {text}"
+            day, month = _DAYS[local.weekday()], _MONTHS[local.month - 1]
+            text = f"{day} {local.day} {month} {text}"
         return f"{text} ({local.tzname()})" if self._ambiguous(local) else text
 
     def iso(self, moment: float) -> str:

@@ -29,7 +29,7 @@ class Settling:
     at: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class Outcome:
     """Answer of one criterion for one stage of one piece.
 
@@ -47,6 +47,10 @@ class Outcome:
         Figures of the test that was judged, in °F and in °C as printed.
     margin : float, optional
         Distance of the deciding reading from the limit, positive on the safe side [its unit].
+
+    Notes
+    -----
+    Not frozen, because freezing triples the cost of making one; `but` makes a changed copy.
     """
 
     verdict: Verdict

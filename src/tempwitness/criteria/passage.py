@@ -12,7 +12,6 @@ from typing import TYPE_CHECKING, Literal
 import numpy as np
 
 from tempwitness.bounds.clip import Clip, Window, clip, runs
-from tempwitness.bounds.trace import compare
 from tempwitness.model.rule import Limit, duration_words
 from tempwitness.model.vocabulary import StageName
 
@@ -123,7 +122,7 @@ def _contradicted(ask: Transit, window: Window) -> float:
     passage.
     """
     middle = (float(ask.start.f + ask.to.f) / 2, float(ask.start.c + ask.to.c) / 2)
-    back = clip(ask.trace, compare(ask.trace, *middle, ask.start.op), window)
+    back = clip(ask.trace, ask.trace.against(*middle, ask.start.op), window)
     held = np.flatnonzero(back.yes)
     return float(back.at[held[-1]]) if len(held) else window.start
 

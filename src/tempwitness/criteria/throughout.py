@@ -287,12 +287,13 @@ def _extreme(body: Clip, asked: _Asked, *, to_the_end: bool = False) -> int | No
     if len(indices) == 0:
         return None
     values = asked.trace.lower[indices]
-    values = np.where(asked.trace.celsius[indices], values * 1.8 + 32.0, values)
-    values = np.where(np.isfinite(values), values, np.nan)
-    if np.isnan(values).all():
-        return None
-    pick = np.nanargmax if asked.extreme == "highest" else np.nanargmin
-    return int(indices[int(pick(values))])
+    celsius = asked.trace.celsius[indices]
+    if celsius.any():
+        values = np.where(celsius, values * 1.8 + 32.0, values)
+    highest = asked.extreme == "highest"
+    values = np.where(np.isfinite(values), values, -np.inf if highest else np.inf)
+    pick = int(values.argmax() if highest else values.argmin())
+    return int(indices[pick]) if np.isfinite(values[pick]) else None
 
 
 def _extreme_words(body: Clip, asked: _Asked, index: int | None) -> str:
