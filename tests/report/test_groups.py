@@ -9,6 +9,8 @@ import pytest
 
 from tempwitness.model.finding import Evidence
 from tempwitness.model.vocabulary import Confirmed, Verdict, Weight
+from tempwitness.readers.facts import FACTS
+from tempwitness.report.aside import reason_words, ruled_out
 from tempwitness.report.brief import changes, how_long, measure, measured_words, section, whose
 from tempwitness.report.groups import Group, grouped
 
@@ -157,3 +159,20 @@ def test_a_correction_of_nothing_changes_nothing(
     evaluation: Evaluation, added: str, any_change: bool
 ) -> None:
     assert changes(replace(evaluation.corrections[0], added=added)) is any_change
+
+
+@pytest.mark.parametrize("fact", sorted(FACTS))
+def test_every_question_of_a_record_has_words_that_a_cook_understands(fact: str) -> None:
+    key = fact.replace("_", " ")
+    words = reason_words(f"the record does not say: {key}")
+    assert words.startswith("the record does not say ")
+    assert "_" not in words
+    assert "rop" not in words.split()
+
+
+def test_what_is_ruled_out_twice_for_one_reason_is_named_once(evaluation: Evaluation) -> None:
+    base = replace(FINDINGS[7], stage="", reason="probe P1: the probe reads food")
+    again = replace(base, reason="probe P2: the probe reads food")
+    both = replace(evaluation, findings=(base, again, FINDINGS[7]))
+    titles = ("Frozen food stays frozen (FDA Food Code 2022 3-501.11)",)
+    assert ruled_out(both) == [("the probe reads food", titles)]

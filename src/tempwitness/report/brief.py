@@ -46,8 +46,11 @@ def how_long(finding: Finding) -> str:
     """Say how long what lasted; ``""`` if nothing lasted or the measure says it already."""
     least, most = finding.evidence.least_s, finding.evidence.most_s
     lasted = duration_span(least, most)
-    if not lasted or finding.measured.endswith(" in all"):
+    if not lasted or finding.measured.endswith(" in all") or (most is None and not least):
         return ""
+    if finding.verdict is Verdict.MET and most is None:
+        # What was kept long enough need not be known to its end.
+        lasted = f"at least {duration(least or 0.0)}"
     return f"{_what_lasted(finding)} {lasted}"
 
 
@@ -68,7 +71,8 @@ def _what_lasted(finding: Finding) -> str:
         return "took"
     if finding.limit.startswith(("at least ", "at most ", "above ", "below ")):
         return "beyond the limit for"
-    return "held for" if " for " in finding.limit else "lasted"
+    # A row of a table begins with its figure: "145 °F (63 °C) for 4 min".
+    return "held for" if finding.limit[:1].isdigit() else "lasted"
 
 
 def _is_passage(finding: Finding) -> bool:
@@ -141,13 +145,15 @@ def kept_words(group: Group, evaluation: Evaluation) -> str:
 
 
 def close_call(group: Group) -> str:
-    """Say what makes the answer doubtful, of several pieces with their names."""
-    said = [
-        (f"{plain(f.piece)}: " if group.several and f.piece else "") + _shorter(f.evidence.doubt)
-        for f in group.findings
-        if f.evidence.doubt
-    ]
-    return "; ".join(dict.fromkeys(said))
+    """Say what makes the answer doubtful, of several pieces with their names where it differs."""
+    shared = group.one(lambda finding: finding.evidence.doubt)
+    if shared or not group.several:
+        return _shorter(shared)
+    return "; ".join(
+        f"{plain(name)}: {_shorter(finding.evidence.doubt).rstrip('.')}"
+        for name, finding in zip(group.names, group.findings, strict=True)
+        if finding.evidence.doubt
+    )
 
 
 def _shorter(doubt: str) -> str:

@@ -28,6 +28,7 @@ def put_account(lines: Lines, group: Group, evaluation: Evaluation, clock: Local
         _put(lines, "", " | ".join(part for part in (limit, cited) if part))
         for name, finding in zip(group.names, group.findings, strict=True):
             lines.put(f"{plain(name)}: {_said(group, finding, clock)}", indent=2, bullet="- ")
+        _put(lines, "why", group.one(why))
     else:
         _put_one(lines, first, clock, (limit, cited))
     for name, text in shared_steps(group, clock):
@@ -55,12 +56,13 @@ def _put_one(
 
 def _said(group: Group, finding: Finding, clock: LocalTime) -> str:
     """Say of one piece of several what was measured, why, and what only it needs."""
-    told = (finding.reason, how_long(finding))
-    said = list(told if _repeats(finding) else (measure(finding), why(finding)))
+    reason = "" if group.one(why) else why(finding)
+    told = _repeats(finding) and reason
+    said = [reason, how_long(finding)] if told else [measure(finding), reason]
     shared = shared_steps(group, clock)
     own = [step for step in next_steps(finding, clock) if step not in shared]
     said += [f"{name}: {text}" for name, text in own]
-    return "; ".join(part for part in said if part)
+    return "; ".join(part.rstrip(".") for part in said if part)
 
 
 def _repeats(finding: Finding) -> bool:

@@ -46,10 +46,11 @@ def finding_pages(
         parts += [PageBreak(), Heading(head, f"finding{number}")]
         parts.append(words(group.first.title, BODY_BOLD))
         parts += [Spacer(1, 4), *_accounts(group, clock, width)]
+        # What to do comes before the evidence: long lists may run on to another page.
+        parts += _actions(group, clock, width)
         chart = draw(group, number)
         parts += [Spacer(1, 6), chart] if chart is not None else []
         parts += _readings(group, clock, width)
-        parts += _actions(group, clock, width)
     return parts
 
 
@@ -66,12 +67,11 @@ def _accounts(group: Group, clock: LocalTime, width: float) -> list[Flowable]:
         (name, account["Measured"], _rest(account, shared))
         for name, account in zip(group.names, accounts, strict=True)
     ]
+    if "Measured" in shared and not any(rest for *_, rest in rows):
+        return parts
     columns = (0.16 * width, 0.34 * width, 0.5 * width)
-    return [
-        *parts,
-        *title("Piece by piece"),
-        grid(("Piece", "Measured", "What else"), rows, columns),
-    ]
+    head = ("Piece", "Measured", "What differs")
+    return [*parts, *title("Piece by piece"), grid(head, rows, columns)]
 
 
 def _rest(account: dict[str, str], shared: dict[str, str]) -> str:

@@ -124,18 +124,22 @@ def _corrections(evaluation: Evaluation, clock: LocalTime, width: float) -> list
 
 
 def _overrides(evaluation: Evaluation, width: float) -> list[Flowable]:
+    titles = {finding.requirement: finding.title for finding in evaluation.findings}
     rows = [
         (
-            o.requirement,
+            f"{titles[o.requirement]} [{o.requirement}]"
+            if o.requirement in titles
+            else o.requirement,
             o.replaced or "nothing of the kind",
             o.by,
             f"{'in force' if o.in_force else 'NOT in force'}: {o.reason}",
-            f"{o.authority}, {o.citation}; {o.file}, sha256 {o.sha256}",
+            f"{o.authority}, {o.citation}; {o.file}",
         )
         for o in evaluation.overrides
     ]
+    columns = [share * width for share in (0.24, 0.14, 0.14, 0.26, 0.22)]
     head = ("Requirement", "The code says", "The local change says", "Whether it holds", "Whose")
-    return _table("Local changes to the code", head, rows, [width / 5] * 5)
+    return _table("Local changes to the code", head, rows, columns)
 
 
 def _sources(evaluation: Evaluation, width: float) -> list[Flowable]:
@@ -143,6 +147,8 @@ def _sources(evaluation: Evaluation, width: float) -> list[Flowable]:
     rows += [
         ("code", "", code_line(code), code.sha256) for code in (evaluation.code, *evaluation.beside)
     ]
+    changed = dict.fromkeys((o.file, o.sha256) for o in evaluation.overrides)
+    rows += [(file, "", "local changes to the code", sha256) for file, sha256 in changed]
     head = ("File", "Rows", "How it was understood", "Fingerprint (SHA-256)")
     return _table("Files and their fingerprints", head, rows, (100, 45, width - 345, 200))
 

@@ -33,6 +33,7 @@ from tempwitness.report.wording import (
     code_line,
     counts,
     food_line,
+    stage_words,
     verdict_word,
 )
 
@@ -59,7 +60,7 @@ def summary(evaluation: Evaluation, clock: LocalTime, width: float) -> list[Flow
 
 def _facts(evaluation: Evaluation, clock: LocalTime) -> list[tuple[str, str]]:
     lot = evaluation.lot
-    made_by = ", ".join(part for part in (lot.business, lot.event, lot.cook) if part)
+    made_by = ", ".join(part for part in (stage_words(lot.business), lot.event, lot.cook) if part)
     record = clock.span(lot.first_entry, lot.last_entry)
     return [
         ("Food", food_line(lot)),
@@ -84,7 +85,7 @@ def _answer(evaluation: Evaluation, width: float) -> Flowable:
 def _todo(evaluation: Evaluation, clock: LocalTime, width: float) -> list[Flowable]:
     parts: list[Flowable] = title("Do now")
     if not evaluation.todo:
-        return parts + [words(told, BODY) for told in nothing_to_do(evaluation, clock)]
+        return parts + [words(told, BODY_BOLD) for told in nothing_to_do(evaluation, clock)]
     rows: list[list[str | Flowable]] = [
         [
             Tick(),
@@ -106,10 +107,11 @@ def _counts(evaluation: Evaluation, width: float) -> list[Flowable]:
     names: list[Paragraph] = [words(verdict_word(v).lower(), COUNT_NAME) for v, _ in found]
     table = Table([numbers, names], colWidths=[width / len(found)] * len(found))
     table.setStyle(TableStyle([("BOX", (0, 0), (-1, -1), 0.6, "black")]))
-    advice = len(evaluation.advice)
-    apart = f"Advice, which is not law and does not change the answer: {advice}." if advice else ""
     parts: list[Flowable] = [*title("Findings under the code"), table]
-    return [*parts, words(apart, SMALL)] if apart else parts
+    advice = len(evaluation.advice)
+    kept = sum(finding.verdict is Verdict.MET for finding in evaluation.advice)
+    apart = f"Advice, which is not law and does not change the answer: {kept} of {advice} kept."
+    return [*parts, words(apart, SMALL)] if advice else parts
 
 
 def _index(evaluation: Evaluation) -> list[Flowable]:
