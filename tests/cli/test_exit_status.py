@@ -82,6 +82,17 @@ def test_wrong_usage_is_2(run: Run, arguments: list[str]) -> None:
     assert ran.err
 
 
+def test_two_forms_of_output_at_once_are_2(run: Run, met: Path) -> None:
+    ran = run("check", "--json", "--csv", met)
+    assert (ran.status, ran.out) == (2, "")
+
+
+def test_a_moment_that_is_none_is_2(run: Run, met: Path) -> None:
+    ran = run("check", "--at", "yesterday", met)
+    assert (ran.status, ran.out) == (2, "")
+    assert "--at '2026-07-04 22:15'" in ran.err
+
+
 def test_a_record_that_cannot_be_understood_is_2_with_its_place(run: Run, met: Path) -> None:
     met.write_text(met.read_text(encoding="utf-8").replace("151 F", "151"), encoding="utf-8")
     ran = run("check", met)

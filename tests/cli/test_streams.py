@@ -11,13 +11,13 @@ import subprocess
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
+import pytest
+
 from tests.cli.records import MET, write_record
 from tests.cli.running import PROGRAM, alone
 
 if TYPE_CHECKING:
     from pathlib import Path
-
-    import pytest
 
     from tests.cli.conftest import Run
 
@@ -98,6 +98,17 @@ def test_text_fits_the_width_that_was_asked_for(run: Run, not_met: Path) -> None
     hashes = 64
     long = [line for line in out.splitlines() if len(line) > 60 and len(line.strip()) != hashes]
     assert long == []
+
+
+@pytest.mark.parametrize("encoding", ["ascii", "cp437", "cp1252", "latin-1", "utf-8"])
+@pytest.mark.parametrize("option", ["--full", "--json"])
+def test_a_pipe_gets_utf8_whatever_the_machine_is_set_to(
+    not_met: Path, encoding: str, option: str
+) -> None:
+    plain = alone("check", option, not_met)
+    ran = alone("check", option, not_met, PYTHONIOENCODING=encoding, LC_ALL="C")
+    assert "°F" in ran.out
+    assert (ran.status, ran.out, ran.err) == (1, plain.out, "")
 
 
 def on_terminal(record: Path, **environment: str) -> str:

@@ -88,6 +88,9 @@ def check(  # noqa: PLR0913 - one parameter an option
     """  # noqa: D301 - click's mark for text that must not be rewrapped
     from tempwitness.report import to_csv, to_json  # noqa: PLC0415 - help needs none
 
+    if as_json and as_csv:
+        raise click.UsageError("--json and --csv do not go together; ask for one of them", ctx)
+
     evaluations = []
     for path in records:
         evaluation = checked(path, options, at).evaluation

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import os
 import sys
 from importlib import import_module
@@ -93,7 +94,19 @@ def cli() -> None:
 
 def main(arguments: Sequence[str] | None = None) -> None:
     """Run the command line and exit with the status that `ExitCode` documents."""
+    for stream in (sys.stdout, sys.stderr):
+        _make_able_to_write(stream)
     sys.exit(_run(arguments))
+
+
+def _make_able_to_write(stream: object) -> None:
+    """Write UTF-8 into files and pipes, and let no terminal stumble over a sign that it lacks."""
+    if not isinstance(stream, io.TextIOWrapper):
+        return
+    if stream.isatty():
+        stream.reconfigure(errors="replace")
+    else:
+        stream.reconfigure(encoding="utf-8")
 
 
 def _run(arguments: Sequence[str] | None) -> int:
