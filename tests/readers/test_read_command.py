@@ -81,7 +81,7 @@ def test_corrections_stand_beside_the_readings(tmp_path: Path) -> None:
 def test_what_is_missing_is_asked_for(tmp_path: Path) -> None:
     path = tmp_path / "pit.csv"
     path.write_text(TABLE, encoding="utf-8")
-    with pytest.raises(InputError, match="missing: --food, --weight, --code, --zone"):
+    with pytest.raises(InputError, match="missing: --food, --code, --zone, --form"):
         CliRunner().invoke(read, [str(path)], catch_exceptions=False)
 
 

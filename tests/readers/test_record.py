@@ -184,7 +184,7 @@ def test_only_further_codes_and_changes_go_beside_a_record(tmp_path: Path) -> No
 def test_a_bare_file_asks_for_all_that_is_missing(tmp_path: Path) -> None:
     path = tmp_path / "pit.csv"
     path.write_text("time,temp_f\n", encoding="utf-8")
-    with pytest.raises(InputError, match="missing: --food, --weight, --code, --zone"):
+    with pytest.raises(InputError, match="missing: --food, --code, --zone, --form"):
         read_any(path)
 
 

@@ -30,10 +30,11 @@ Word = TypeVar("Word", bound=StrEnum)
 _COMMAND_LINE = "command line"
 _EXAMPLES = {
     "food": "--food 'lamb shoulder'",
-    "weight": "--weight '9 lb'",
     "code": "--code us/food-code/2022",
     "zone": "--zone America/Chicago",
 }
+# Asked for meat alone, so named beside the others only while the food is not known.
+_OF_MEAT = {"form": "--form intact (for meat other than poultry)"}
 # Whole muscle of these may stand under another limit when it was injected or cut into.
 _FORM_MATTERS = frozenset(
     {
@@ -128,10 +129,13 @@ def _lot(options: BareOptions, what: Food, path: Path, pieces: tuple[str, ...]) 
 def _food(options: BareOptions, asked: Problems) -> Food:
     missing = [name for name in _EXAMPLES if not getattr(options, name)]
     if missing:
+        if not options.form:
+            missing.append("form")
         names = ", ".join(f"--{name}" for name in missing)
         asked.stop(
             f"a readings file alone does not say what the lot is; missing: {names}",
-            "add " + " ".join(_EXAMPLES[name] for name in missing) + ", or write a record",
+            "add " + " ".join({**_EXAMPLES, **_OF_MEAT}[name] for name in missing)
+            + ", or write a record: tempwitness new",
         )
     found = food(
         options.food,
@@ -151,6 +155,8 @@ def _food(options: BareOptions, asked: Problems) -> Food:
 
 
 def _weighed(found: Food, options: BareOptions, asked: Problems) -> Food:
+    if not options.weight:
+        return found
     try:
         weight = weighed(options.weight)
     except ValueError as why:
