@@ -13,13 +13,19 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
 
 
+def _environment() -> dict[str, str]:
+    """Return this environment, one thread a process, compiled modules kept as after installing."""
+    kept = {k: v for k, v in os.environ.items() if k != "PYTHONDONTWRITEBYTECODE"}
+    return {**kept, "OPENBLAS_NUM_THREADS": "1", "OMP_NUM_THREADS": "1"}
+
+
 def process_time(arguments: Sequence[str], allowed: frozenset[int]) -> float:
     """Run this interpreter once and return its processor time, user and system [s]."""
     process = subprocess.Popen(  # noqa: S603 - our own interpreter
         [sys.executable, *arguments],
         stdout=subprocess.DEVNULL,
         stderr=subprocess.PIPE,
-        env={**os.environ, "OPENBLAS_NUM_THREADS": "1", "OMP_NUM_THREADS": "1"},
+        env=_environment(),
     )
     _, status, used = os.wait4(process.pid, 0)
     said = process.stderr.read() if process.stderr else b""
