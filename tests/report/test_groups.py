@@ -97,6 +97,19 @@ def test_a_time_says_of_what_it_is(
     assert how_long(finding).removesuffix(", how much more is not known") == words
 
 
+def test_a_time_that_still_runs_says_so_and_one_that_was_kept_needs_no_end() -> None:
+    running = replace(
+        _HELD, verdict=Verdict.OPEN, limit="135 → 70 °F", evidence=Evidence((), 3600.0, None)
+    )
+    assert how_long(running) == "at least 1 h so far"
+    kept = replace(_HELD, limit="145 °F (63 °C) for 15 s", evidence=Evidence((), 300.0, None))
+    assert how_long(kept) == "held for at least 5 min"
+    broken = replace(kept, verdict=Verdict.NOT_SHOWN)
+    assert how_long(broken) == "held for at least 5 min, how much more is not known"
+    # From nothing at least to nobody knows what at most is no news.
+    assert how_long(replace(broken, evidence=Evidence((), 0.0, None))) == ""
+
+
 def test_a_time_is_not_said_twice() -> None:
     passage = replace(
         _HELD,

@@ -16,7 +16,7 @@ from tempwitness.report.wording import (
 )
 
 if TYPE_CHECKING:
-    from tempwitness.model.finding import CorrectionMade, Evaluation, Finding
+    from tempwitness.model.finding import CorrectionMade, Evaluation, Finding, SourceFile
     from tempwitness.report.groups import Group
     from tempwitness.report.localtime import LocalTime
 
@@ -30,6 +30,8 @@ __all__ = [
     "measured_words",
     "nothing_to_do",
     "section",
+    "short_citation",
+    "understood",
     "unsettled",
     "whose",
 ]
@@ -48,6 +50,8 @@ def how_long(finding: Finding) -> str:
     lasted = duration_span(least, most)
     if not lasted or finding.measured.endswith(" in all") or (most is None and not least):
         return ""
+    if finding.verdict is Verdict.OPEN and most is None:
+        return f"at least {duration(least or 0.0)} so far"
     if finding.verdict is Verdict.MET and most is None:
         # What was kept long enough need not be known to its end.
         lasted = f"at least {duration(least or 0.0)}"
@@ -166,8 +170,13 @@ def _shorter(doubt: str) -> str:
 
 def section(finding: Finding, evaluation: Evaluation) -> str:
     """Return the citation without the name of the code that stands at the head."""
+    return short_citation(finding.citation, evaluation)
+
+
+def short_citation(citation: str, evaluation: Evaluation) -> str:
+    """Return a citation without the name of the code that stands at the head."""
     code = evaluation.code
-    return finding.citation.removeprefix(f"{code.title} {code.edition}, ")
+    return citation.removeprefix(f"{code.title} {code.edition}, ")
 
 
 def whose(finding: Finding, evaluation: Evaluation) -> str:
@@ -190,6 +199,11 @@ def check_words(check: str, clock: LocalTime) -> str:
     """Return a check of a probe with its moment in local time."""
     moment, _, rest = check.partition(" ")
     return f"{clock.full(moment)} {rest}" if rest else check
+
+
+def understood(source: SourceFile) -> str:
+    """Say in one sentence how a file was understood."""
+    return "; ".join(sentence.rstrip(".") for sentence in source.understood)
 
 
 def unsettled(evaluation: Evaluation) -> tuple[str, ...]:

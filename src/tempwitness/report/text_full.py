@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from tempwitness.model.vocabulary import Confirmed, Verdict
 from tempwitness.report.brief import how_long
-from tempwitness.report.groups import probe_of
+from tempwitness.report.groups import probe_of, why
 from tempwitness.report.text_account import next_steps
 from tempwitness.report.wording import CONFIRMED, WEIGHT, by_urgency, subject
 
@@ -22,8 +22,9 @@ __all__ = ["put_full"]
 
 def put_full(lines: Lines, findings: Iterable[Finding], clock: LocalTime) -> None:
     """Write findings, the worst first, each with air around it."""
-    for finding in by_urgency(findings):
-        lines.blank()
+    for place, finding in enumerate(by_urgency(findings)):
+        if place:
+            lines.blank()
         _put_finding(lines, finding, clock)
 
 
@@ -38,7 +39,7 @@ def _put_finding(lines: Lines, finding: Finding, clock: LocalTime) -> None:
     _put(lines, "", " | ".join(part for part in (*figures, cited) if part))
     if finding.confirmed is not Confirmed.TEXT:
         _put(lines, "", CONFIRMED[finding.confirmed])
-    _put(lines, "why", finding.reason)
+    _put(lines, "why", why(finding))
     if finding.verdict is not Verdict.MET:
         for name, text in next_steps(finding, clock):
             _put(lines, name, text)

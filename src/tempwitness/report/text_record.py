@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tempwitness.report.brief import changes, check_words, unsettled
+from tempwitness.report.brief import changes, check_words, understood, unsettled
+from tempwitness.report.noted import done_words, events
 from tempwitness.report.wording import questions, stage_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from tempwitness.model.finding import CorrectionMade, Evaluation, OverrideUsed
+    from tempwitness.model.finding import CorrectionMade, Evaluation, NoteMade, OverrideUsed
     from tempwitness.report.lines import Lines
     from tempwitness.report.localtime import LocalTime
 
@@ -29,12 +30,19 @@ def put_record(lines: Lines, evaluation: Evaluation, clock: LocalTime, *, full: 
     _put_list(lines, "Corrected readings", corrections)
     _put_overrides(lines, evaluation, full=full)
     _put_list(lines, "To ask the authority or the cook", questions(evaluation))
+    told = evaluation.notes if full else events(evaluation)
+    _put_list(lines, "Noted", (_note_words(n, clock) for n in told))
     if full:
         _put_full(lines, evaluation, clock)
     _put_list(lines, "Assumptions", evaluation.assumptions)
     lines.blank()
     for sentence in evaluation.caution:
         lines.put(sentence)
+
+
+def _note_words(note: NoteMade, clock: LocalTime) -> str:
+    piece = f", piece {note.piece}" if note.piece else ""
+    return f"{clock.full(note.at)}{piece}: {done_words(note)}"
 
 
 def _put_doubts(lines: Lines, evaluation: Evaluation, clock: LocalTime, *, full: bool) -> None:
@@ -96,8 +104,7 @@ def _put_full(lines: Lines, evaluation: Evaluation, clock: LocalTime) -> None:
     )
     _put_list(lines, "Probes", probes)
     files = (
-        f"{s.name}: {s.rows} rows, sha256 {s.sha256}. {' '.join(s.understood)}"
-        for s in evaluation.sources
+        f"{s.name}: {s.rows} rows, sha256 {s.sha256}; {understood(s)}" for s in evaluation.sources
     )
     _put_list(lines, "Files", files)
     _put_list(lines, "References", (f"{r.key}: {r.text}" for r in evaluation.references))

@@ -8,7 +8,7 @@ from reportlab.platypus import Flowable, PageBreak
 
 from tempwitness.model.vocabulary import Confirmed, Verdict
 from tempwitness.report.aside import reason_words, ruled_out
-from tempwitness.report.brief import close_call, measure, section, whose
+from tempwitness.report.brief import close_call, measure, section, short_citation, whose
 from tempwitness.report.groups import Group, grouped
 from tempwitness.report.pdf.paper import Heading
 from tempwitness.report.pdf.styles import BODY, SMALL, grid, title, words
@@ -35,8 +35,8 @@ def all_findings(evaluation: Evaluation, width: float) -> list[Flowable]:
     if not evaluation.findings:
         return [*parts, words("No requirement was applied.", BODY)]
     told = (
-        f"A section that names no other text is one of {code_name(evaluation.code)}. The short "
-        "names behind it are those of the list of references."
+        f"A section without the name of a text is one of {code_name(evaluation.code)}. The short "
+        "names behind the sections stand in the list of references."
     )
     parts.append(words(told, SMALL))
     parts += _table("Under the code", evaluation, evaluation.binding, width)
@@ -66,17 +66,17 @@ def _row(group: Group, evaluation: Evaluation) -> tuple[str, ...]:
     limit = f"limit: {first.limit}" if first.limit else ""
     doubt = close_call(group)
     figures = (_measured(group), limit, f"doubt: {doubt}" if doubt else "")
-    weight = "" if first.weight.binds else WEIGHT[first.weight]
+    cited = section(first, evaluation)
+    weight = "" if first.weight.binds or WEIGHT[first.weight] in cited else WEIGHT[first.weight]
     confirmed = "number checked against the text"
     if first.confirmed is not Confirmed.TEXT:
         confirmed = CONFIRMED_BRIEFLY[first.confirmed]
-    cited = section(first, evaluation)
     return (
         verdict_word(group.verdict),
         group.subject(len(evaluation.lot.pieces)),
         first.title,
         "; ".join(part for part in figures if part),
-        "; ".join(p for p in (cited, weight, confirmed, first.source) if p and p not in cited[:-1]),
+        "; ".join(p for p in (cited, weight, confirmed, first.source) if p),
     )
 
 
@@ -111,7 +111,7 @@ def _left_out(evaluation: Evaluation, width: float) -> list[Flowable]:
     head = ("Requirement", "Stage, pieces", "Why it does not apply", "Section")
     columns = [share * width for share in (0.3, 0.22, 0.28, 0.2)]
     rows = [
-        (name, where, reason_words(reason), cited)
+        (name, where, reason_words(reason), short_citation(cited, evaluation))
         for name, where, reason, cited in left_out(evaluation, whole_lot=False)
     ]
     if rows:

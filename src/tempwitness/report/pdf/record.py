@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 from reportlab.platypus import Flowable, KeepTogether, PageBreak, Spacer
 
-from tempwitness.report.brief import changes, check_words, unsettled
+from tempwitness.report.brief import changes, check_words, understood, unsettled
+from tempwitness.report.noted import done_words, events
 from tempwitness.report.pdf.forms import SignLine
 from tempwitness.report.pdf.paper import Heading
 from tempwitness.report.pdf.styles import BODY, BODY_BOLD, grid, title, words
@@ -28,6 +29,7 @@ def record_pages(evaluation: Evaluation, clock: LocalTime, width: float) -> list
     parts += _list("Could not be determined", unsettled(evaluation))
     parts += _list("To ask the authority or the cook", questions(evaluation))
     parts += _stages(evaluation, clock, width)
+    parts += _notes(evaluation, clock, width)
     parts += _probes(evaluation, clock, width)
     parts += _corrections(evaluation, clock, width)
     parts += _overrides(evaluation, width)
@@ -93,6 +95,15 @@ def _stages(evaluation: Evaluation, clock: LocalTime, width: float) -> list[Flow
     return _table("Stages", head, rows, (60, 80, 85, 110, width - 335))
 
 
+def _notes(evaluation: Evaluation, clock: LocalTime, width: float) -> list[Flowable]:
+    rows = [
+        (clock.full(n.at), n.piece or "all", done_words(n), f"{n.source}, line {n.line}")
+        for n in events(evaluation)
+    ]
+    head = ("When", "Piece", "What was noted", "Where")
+    return _table("Done and remarked, beside the stages", head, rows, (110, 70, width - 280, 100))
+
+
 def _probes(evaluation: Evaluation, clock: LocalTime, width: float) -> list[Flowable]:
     rows = [
         (
@@ -143,7 +154,7 @@ def _overrides(evaluation: Evaluation, width: float) -> list[Flowable]:
 
 
 def _sources(evaluation: Evaluation, width: float) -> list[Flowable]:
-    rows = [(s.name, str(s.rows), " ".join(s.understood), s.sha256) for s in evaluation.sources]
+    rows = [(s.name, str(s.rows), understood(s), s.sha256) for s in evaluation.sources]
     rows += [
         ("code", "", code_line(code), code.sha256) for code in (evaluation.code, *evaluation.beside)
     ]
