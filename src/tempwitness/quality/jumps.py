@@ -113,7 +113,7 @@ def _doubt_head(trace: Trace, head: Ints, tail: Ints) -> None:
 def _sudden(trace: Trace, rows: Ints, figures: Figures) -> tuple[Ints, Bools]:
     """Where changes begin that conduction cannot make, and which readings end one."""
     at, degrees = trace.channel.at[rows], trace.degrees[rows]
-    usual = max(float(np.median(np.diff(at))), 1.0)
+    usual = max(_middle(np.diff(at)), 1.0)
     lag = min(max(1, round(figures.window / usual)), len(rows) - 1)
     quick = np.zeros(len(rows), np.bool_)
     begins: set[int] = set()
@@ -125,6 +125,12 @@ def _sudden(trace: Trace, rows: Ints, figures: Figures) -> tuple[Ints, Bools]:
         quick[reach:] |= found
         begins |= {_onset(degrees, i, reach, figures) for i in np.flatnonzero(found).tolist()}
     return np.array(sorted(begins), np.int64), quick
+
+
+def _middle(values: Floats) -> float:
+    """Median; numpy's own would load all of its masked arrays first, as long as the whole check."""
+    ordered = np.sort(values)
+    return float(ordered[(len(ordered) - 1) // 2] + ordered[len(ordered) // 2]) / 2.0
 
 
 def _onset(degrees: Floats, first: int, reach: int, figures: Figures) -> int:
