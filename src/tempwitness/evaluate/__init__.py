@@ -8,6 +8,7 @@ from tempwitness.criteria.case import Local
 from tempwitness.evaluate import summary
 from tempwitness.evaluate.findings import finding
 from tempwitness.evaluate.judge import Asking, Judged, Subject, judge_code, whole_record
+from tempwitness.evaluate.notes import notes_made
 from tempwitness.model.finding import SCHEMA, Evaluation, Finding, OverrideUsed
 from tempwitness.model.vocabulary import Verdict, worst
 from tempwitness.version import VERSION
@@ -90,6 +91,7 @@ def evaluate(
         sources=summary.sources(subject),
         references=summary.references((*own, *others)),
         caution=(code.head.authority, *_CAUTION),
+        notes=notes_made(subject),
     )
 
 

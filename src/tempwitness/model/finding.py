@@ -19,6 +19,7 @@ __all__ = [
     "Figure",
     "Finding",
     "LotSummary",
+    "NoteMade",
     "OverrideUsed",
     "ProbeSummary",
     "Reference",
@@ -209,6 +210,20 @@ class StageSummary:
 
 
 @dataclass(frozen=True, slots=True)
+class NoteMade:
+    """What a person wrote down: moment (ISO 8601), piece (empty for all), step or event, words."""
+
+    at: str
+    piece: str
+    step: str
+    event: str
+    method: str
+    text: str
+    source: str
+    line: int
+
+
+@dataclass(frozen=True, slots=True)
 class DoubtfulReading:
     """Readings that were kept but must not decide by themselves."""
 
@@ -270,6 +285,8 @@ class Evaluation:
         What could not be determined.
     references : tuple of Reference
         The texts whose keys the findings name as their source.
+    notes : tuple of NoteMade
+        All that people noted, in order of time. A note never stands for a reading.
     """
 
     schema: str
@@ -293,6 +310,7 @@ class Evaluation:
     sources: tuple[SourceFile, ...]
     caution: tuple[str, ...]
     references: tuple[Reference, ...] = ()
+    notes: tuple[NoteMade, ...] = ()
 
     @property
     def binding(self) -> tuple[Finding, ...]:
