@@ -47,6 +47,7 @@ class Call:
 def written_pages() -> list[Path]:
     """Return the pages that people wrote, the generated ones left out."""
     found = [ROOT / "README.md", ROOT / "DEVELOPERS.md", *(ROOT / "docs").rglob("*.md")]
+    found += [ROOT / "rules" / "README.md", ROOT / "sample_records" / "README.md"]
     drawn = ROOT / "docs" / "reference"
     return sorted(p for p in found if not p.is_relative_to(drawn) and p.name != "licence.md")
 
