@@ -62,8 +62,7 @@ def evaluate(
     -------
     Evaluation
     """
-    local = _local(log)
-    subject = whole_record(log, Asking(asked, explicit), intervals, local)
+    subject = whole_record(log, Asking(asked, explicit), intervals, _local(log))
     judged = _judged(subject, code)
     own = tuple(finding(j, subject, code) for j in judged)
     others = tuple(finding(j, subject, o) for o in beside for j in _judged(subject, o))
@@ -78,7 +77,7 @@ def evaluate(
         verdict=verdict,
         headline=summary.headline(verdict, binding, len(log.raw.lot.pieces)),
         todo=summary.todo(binding, len(log.raw.lot.pieces)),
-        asked_at=local.iso(asked) if explicit or _any_open((*own, *others)) else None,
+        asked_at=subject.local.iso(asked) if explicit or _any_open((*own, *others)) else None,
         findings=(*own, *others),
         stages=summary.stage_summaries(subject),
         unsettled=_unsettled(subject, binding),
