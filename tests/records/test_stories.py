@@ -82,3 +82,10 @@ def test_every_folder_is_a_story_in_three_lines() -> None:
 def test_the_list_of_stories_gives_each_its_answer(story: Story) -> None:
     text = (SAMPLES / "README.md").read_text(encoding="utf-8")
     assert f"| `{story.name}` | {story.verdict.replace('_', ' ')} |" in text
+
+
+def test_a_remark_is_printed_as_what_it_is() -> None:
+    # "Still steaming" proves nothing, and whoever reads the paper must see that it was written.
+    record = SAMPLES / "08-still-steaming" / "record.toml"
+    text = " ".join(CliRunner().invoke(check, [str(record)]).stdout.split())
+    assert "remark, which is no reading: opened the box: still steaming" in text
