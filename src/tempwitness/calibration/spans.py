@@ -79,6 +79,12 @@ def _between(
             (after.change,),
             f"{after.words}; the record states that the difference was there all the time",
         )
+    if before is not None and isinstance(known, Line) and known == after.change:
+        return (
+            (known,),
+            f"{after.words}: the same as at the check before, so readings between the two are "
+            "corrected by it",
+        )
     since = "since the check before" if before is not None else "before that"
     return (
         (known, after.change),
