@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from tempwitness.errors import Location, RuleError
 from tempwitness.model.rule import Limit, Requirement, ShelfLife, Test, duration_words
+from tempwitness.model.vocabulary import Confirmed
 from tempwitness.rulebook.compare import (
     Strictness,
     alternative_undercuts,
@@ -96,6 +97,8 @@ def change_requirement(
             "test": test,
             "alternatives": kept,
             "section": f"{old.section}, replaced by {override.citation}",
+            # Whoever wrote the override read its text; nobody here did.
+            "confirmed": Confirmed.SECOND_HAND,
             "source": ("local", *(key for key in old.source if key != "local")),
             "replaced": f"{old.replaced}; then {before}" if old.replaced else before,
         }
