@@ -9,6 +9,7 @@ from tempwitness.evaluate import summary
 from tempwitness.evaluate.findings import finding
 from tempwitness.evaluate.judge import Asking, Judged, Subject, judge_code, whole_record
 from tempwitness.evaluate.notes import notes_made
+from tempwitness.evaluate.wall_clock import clocks_changed
 from tempwitness.model.finding import SCHEMA, Evaluation, Finding, OverrideUsed
 from tempwitness.model.vocabulary import Verdict, worst
 from tempwitness.version import VERSION
@@ -143,6 +144,7 @@ def _assumptions(subject: Subject) -> tuple[str, ...]:
         "not warmer than it was read before. Such a claim is marked as inferred.",
         "Each reading is compared with the figure that the code prints in the unit in which the "
         "reading was written.",
+        *clocks_changed(subject),
         *subject.log.raw.assumptions,
         *subject.log.assumptions,
     )
