@@ -89,3 +89,10 @@ def test_a_remark_is_printed_as_what_it_is() -> None:
     record = SAMPLES / "08-still-steaming" / "record.toml"
     text = " ".join(CliRunner().invoke(check, [str(record)]).stdout.split())
     assert "remark, which is no reading: opened the box: still steaming" in text
+
+
+def test_a_night_with_two_clocks_is_said() -> None:
+    # America/Chicago leaves summer time on 1 November 2026 at 02:00 (IANA time zone database).
+    record = SAMPLES / "07-night-clocks-go-back" / "record.toml"
+    text = " ".join(CliRunner().invoke(check, [str(record)]).stdout.split())
+    assert "The clocks in America/Chicago were put back by 1 h during this record." in text
