@@ -13,7 +13,7 @@ from tempwitness.errors import InputError, Location, TempwitnessError
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
-__all__ = ["Asker", "refuse", "say", "terminal"]
+__all__ = ["Asker", "refuse", "refuse_doubles", "say", "terminal"]
 
 T = TypeVar("T")
 _COMMAND_LINE = "command line"
@@ -32,6 +32,14 @@ def say(line: str = "") -> None:
 def refuse(option: str, why: str, hint: str = "") -> InputError:
     """Build the error for an option that cannot be understood."""
     return InputError(why, location=Location(_COMMAND_LINE, key=option), hint=hint)
+
+
+def refuse_doubles(option: str, given: Sequence[str]) -> None:
+    """Refuse a repeated option that answers for one name twice."""
+    names = [text.rpartition("=")[0] for text in given]
+    for name in names:
+        if names.count(name) > 1:
+            raise refuse(option, f"'{name}' is answered twice", "keep one of the two")
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tempwitness.cli.new_ask import Asker, refuse, say
+from tempwitness.cli.new_ask import Asker, refuse, refuse_doubles, say
 from tempwitness.drafting.lines import Days, reading_line, step_line
 from tempwitness.drafting.tables import Seen, add_column, header_of, see, settle_columns, unclear
 from tempwitness.errors import InputError
@@ -19,7 +19,7 @@ from tempwitness.readers.timeline import Frame
 from tempwitness.readers.zones import find_zone
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
     from tempwitness.cli.new_given import Given
     from tempwitness.drafting.draft import Draft, Table
@@ -70,8 +70,8 @@ def ask_log(asker: Asker, given: Given, draft: Draft, files: Sequence[Path], fol
     frame = Frame(find_zone(str(draft.head["zone"])), begin)
     log = Log()
     _refuse_unused(given, files)
-    for path in files:
-        log.seen.append(_file(asker, given, path, folder, frame, alone=len(files) == 1))
+    found = {path: _file(asker, given, path, folder, frame) for path in files}
+    log.seen = _with_pieces(asker, given, found, folder, frame)
     log.notes = _steps(asker, given, begin, log.pieces)
     first = min((parse_moment(n["at"]).seconds for n in log.notes), default=None)
     log.readings = _readings(asker, given, Days(begin, floor=first), log.pieces)
@@ -80,6 +80,8 @@ def ask_log(asker: Asker, given: Given, draft: Draft, files: Sequence[Path], fol
 
 def _refuse_unused(given: Given, files: Sequence[Path]) -> None:
     """Refuse what was said of columns and files that are not there: it would go unheard."""
+    refuse_doubles("--column", given.column)
+    refuse_doubles("--piece", given.piece)
     names = {name for path in files for name in header_of(path)}
     for text in given.column:
         name, sign, _ = text.rpartition("=")
@@ -99,25 +101,53 @@ def _refuse_unused(given: Given, files: Sequence[Path]) -> None:
             )
 
 
-def _file(
-    asker: Asker, given: Given, path: Path, folder: Path, frame: Frame, *, alone: bool
-) -> Seen:
+def _file(asker: Asker, given: Given, path: Path, folder: Path, frame: Frame) -> Seen:
     table: Table = {"path": Path(os.path.relpath(path, folder)).as_posix()}
     say(f"{path}:")
     _columns(asker, given, path, table)
     if given.time_format:
         table["time_format"] = given.time_format
     seen = _read(asker, path, folder, table, frame)
-    told = {Path(n): p for n, _, p in (text.rpartition("=") for text in given.piece)}
-    if seen.unnamed and (path in told or not alone):
-        question = f"  Piece whose readings {path.name} holds (Enter if the lot is one piece)"
-        piece = asker.one(question, "--piece", told.get(path, ""), str)
-        seen = see(folder, {**table, "piece": piece}, frame) if piece else seen
-    elif path in told:
-        raise refuse("--piece", f"the columns of {path} say themselves whose they are")
     for line in (f"{seen.rows} rows", *seen.understood):
         say(f"  {line}")
     return seen
+
+
+def _with_pieces(
+    asker: Asker, given: Given, found: Mapping[Path, Seen], folder: Path, frame: Frame
+) -> list[Seen]:
+    """Ask which piece each file speaks of; needed as soon as one of them names its piece."""
+    told = {Path(n): p for n, _, p in (text.rpartition("=") for text in given.piece)}
+    needed = bool(told) or any(seen.pieces for seen in found.values())
+    whole = []
+    for path, seen in found.items():
+        if path in told and not seen.unnamed:
+            raise refuse("--piece", f"the columns of {path} say themselves whose they are")
+        piece = None
+        if seen.unnamed and (path in told or len(found) > 1):
+            leave = "" if needed else " (Enter if the lot is one piece)"
+            piece = asker.one(
+                f"Piece whose readings {path} holds{leave}",
+                f"--piece '{path}=NAME'",
+                told.get(path, ""),
+                str,
+                needed=needed,
+            )
+            needed = needed or piece is not None
+        whole.append(see(folder, {**seen.table, "piece": piece}, frame) if piece else seen)
+    _refuse_some(whole)
+    return whole
+
+
+def _refuse_some(whole: Sequence[Seen]) -> None:
+    """Refuse readings without a piece beside readings with one: nothing says whose they are."""
+    loose = [str(seen.table["path"]) for seen in whole if seen.unnamed]
+    if loose and any(seen.pieces for seen in whole):
+        raise refuse(
+            "--piece",
+            f"some files name their piece, but not {', '.join(loose)}",
+            f"add --piece '{loose[0]}=NAME'",
+        )
 
 
 def _columns(asker: Asker, given: Given, path: Path, table: Table) -> None:

@@ -67,7 +67,7 @@ def ask_lot(asker: Asker, given: Given) -> Draft:
     draft.food |= _form(asker, given, draft) | _weight(asker, given)
     draft.head = {"lot": lot, "code": _code(asker, given), "zone": _zone(asker, given)}
     draft.head |= _business(asker, given)
-    draft.head |= {k: v for k in ("event", "cook") if (v := getattr(given, k))}
+    draft.head |= {k: v for k in ("event", "cook") if (v := getattr(given, k).strip())}
     draft.head |= _date(asker, given)
     draft.facts = dict(_fact(text) for text in given.fact)
     return draft

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tempwitness.cli.new_ask import Asker, refuse, say
+from tempwitness.cli.new_ask import Asker, refuse, refuse_doubles, say
 from tempwitness.drafting.lines import check_line
 from tempwitness.drafting.probes import BY_HAND, Group, assign, groups, probe_tables
 
@@ -74,6 +74,7 @@ def _names(
 
 
 def _told(given: Given, open_ones: Sequence[Group]) -> dict[Group, str]:
+    refuse_doubles("--probe", given.probe)
     labels = {group.label: group for group in open_ones}
     found: dict[Group, str] = {}
     for text in given.probe:

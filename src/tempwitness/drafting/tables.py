@@ -49,8 +49,8 @@ class Seen:
         Pieces that the file names.
     probes : dict of str to str
         Probes that its rows name, with what each reads: ``food`` or ``air``.
-    names_pieces : bool
-        Whether a column names the piece row by row.
+    unnamed : bool
+        Whether it holds readings of food that name no piece.
     names_probes : bool
         Whether a column names the probe of every row.
     """
@@ -61,18 +61,8 @@ class Seen:
     columns: tuple[tuple[str, Cells], ...]
     pieces: tuple[str, ...]
     probes: dict[str, str]
-    names_pieces: bool
+    unnamed: bool
     names_probes: bool
-
-    @property
-    def unnamed(self) -> bool:
-        """Whether it holds readings of food that name no piece."""
-        return any(
-            not cells.piece
-            and cells.place not in (Place.AIR, Place.MEDIUM)
-            and (cells.wide or not self.names_pieces)
-            for _, cells in self.columns
-        )
 
 
 def header_of(path: Path, sheet: str | None = None) -> tuple[str, ...]:
@@ -211,11 +201,14 @@ def see(folder: Path, table: Table, frame: Frame) -> Seen:
     told = FileTable.model_validate(table)
     names = Names()
     part = read_file(folder, told, frame, names)
+    problems = Problems(told.path)
+    names.pieces(problems)
+    problems.check()
     said = Said(
         told.place, told.piece, told.probe, told.point, told.unit, told.columns, told.ignore
     )
     header = header_of(folder / told.path, told.sheet)
-    plan = plan_columns(header, said, Problems(told.path))
+    plan = plan_columns(header, said, problems)
     return Seen(
         table=table,
         rows=part.source.rows,
@@ -223,15 +216,14 @@ def see(folder: Path, table: Table, frame: Frame) -> Seen:
         columns=tuple((header[cells.column], cells) for cells in plan.cells),
         pieces=_pieces(names),
         probes=_probes([(c.probe, c.place) for c in part.channels]),
-        names_pieces="piece" in plan.words,
+        unnamed=names.unnamed,
         names_probes="probe" in plan.words and not any("" in c.probe for c in part.channels),
     )
 
 
 def _pieces(names: Names) -> tuple[str, ...]:
     """Pieces that are named; the one that stands for "not named" is none."""
-    met = tuple(names.met_pieces)
-    return () if names.unnamed and len(met) == 1 else met
+    return () if names.unnamed else tuple(names.met_pieces)
 
 
 def _probes(taken: Sequence[tuple[Sequence[str], Place]]) -> dict[str, str]:
