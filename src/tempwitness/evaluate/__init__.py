@@ -67,8 +67,7 @@ def evaluate(
     judged = _judged(subject, code)
     own = tuple(finding(j, subject, code) for j in judged)
     others = tuple(finding(j, subject, o) for o in beside for j in _judged(subject, o))
-    binding = tuple(f for f in own if f.weight.binds and f.verdict is not Verdict.NOT_APPLICABLE)
-    verdict = worst([f.verdict for f in binding]) if binding else Verdict.NOT_SHOWN
+    binding, verdict = _binding(own)
     return Evaluation(
         schema=SCHEMA,
         tool=f"tempwitness {VERSION}",
@@ -93,6 +92,12 @@ def evaluate(
         caution=(code.head.authority, *_CAUTION),
         notes=notes_made(subject),
     )
+
+
+def _binding(own: tuple[Finding, ...]) -> tuple[tuple[Finding, ...], Verdict]:
+    """Return the findings that decide, and what they decide; where none does, nothing is shown."""
+    binding = tuple(f for f in own if f.weight.binds and f.verdict is not Verdict.NOT_APPLICABLE)
+    return binding, worst([f.verdict for f in binding]) if binding else Verdict.NOT_SHOWN
 
 
 def _local(log: StagedLog) -> Local:
