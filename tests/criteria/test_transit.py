@@ -71,6 +71,17 @@ def test_the_clock_does_not_start_again() -> None:
     assert again.verdict.value == "not_shown"
 
 
+def test_time_that_ran_out_is_not_given_back() -> None:
+    """At 80 °F 2 h 15 min after 100 °F: broken, whatever was not read or came afterwards."""
+    unread_end = cooled([(0, 100), (2.25, 80)])
+    assert (unread_end.verdict.value, unread_end.least) == ("not_met", 2.25 * HOUR)
+    warmed_again = cooled([(0, 100), (2.25, 80), (2.5, 105), (3.5, 60)])
+    assert warmed_again.verdict.value == "not_met"
+    # Down in time and warm again later: that the food stood above 60 °F then breaks nothing.
+    there = cooled([(0, 100), (1.5, 60), (1.75, 75), (4, 70)])
+    assert there.verdict.value == "met"
+
+
 def test_the_words_of_what_was_measured() -> None:
     assert cooled([(0, 100), (2, 60)]).measured == "clock from 05:00; 60 °F at 07:00: 0 s to 2 h"
     both = cooled([(0, 110), (1, 90), (2, 70), (3, 60)])

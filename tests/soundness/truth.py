@@ -94,17 +94,18 @@ def passage(
     """Strictest and most lenient duration of a passage [h]; infinite if it was not completed.
 
     The strictest clock starts when the food first leaves the first level for good or not within
-    the stage (or left it before, but not before `since`); the lenient one when it last leaves it.
-    The end is the first moment at the second level.
+    the stage (or left it before, but not before `since`); the lenient one starts anew whenever the
+    food is back beyond it, and its longest run counts, because time that ran out is not given
+    back. The end is the first moment at the second level.
     """
     inside = whole.cut(*stage)
     ends = inside.spans(second, above=not falling)
     if not ends:
-        return np.inf, (stage[1] - _last_left(whole, stage, first, falling=falling))
+        return np.inf, _longest_left(whole, stage, first, falling=falling)
     end = ends[0][0]
     known = whole.cut(min(since, stage[0]), whole.at[-1])
-    return end - _first_left(known, stage, end, first, falling=falling), max(
-        0.0, end - _last_left(whole, (stage[0], end), first, falling=falling)
+    return end - _first_left(known, stage, end, first, falling=falling), _longest_left(
+        whole, (stage[0], end), first, falling=falling
     )
 
 
@@ -119,8 +120,11 @@ def _first_left(
     return earlier[-1][1] if earlier else stage[0]
 
 
-def _last_left(whole: Line, stage: tuple[float, float], level: float, *, falling: bool) -> float:
+def _longest_left(whole: Line, stage: tuple[float, float], level: float, *, falling: bool) -> float:
+    """Longest time for which the food had left a level, within a stretch [h]."""
     # Food that stands just at the level is on its way: only beyond it has the clock not started.
     beyond = level + 1e-3 if falling else level - 1e-3
     held = whole.cut(stage[0], max(stage[1], stage[0] + 1e-9)).spans(beyond, above=falling)
-    return held[-1][1] if held else stage[0]
+    lefts = [stage[0], *(end for _, end in held)]
+    backs = [*(start for start, _ in held), stage[1]]
+    return max(back - left for left, back in zip(lefts, backs, strict=True))

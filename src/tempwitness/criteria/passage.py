@@ -20,7 +20,17 @@ if TYPE_CHECKING:
     from tempwitness.criteria.case import Case
     from tempwitness.model.logs import Stage
 
-__all__ = ["HEATING", "Arrival", "Start", "Transit", "arrival", "certainly_before", "started"]
+__all__ = [
+    "HEATING",
+    "Arrival",
+    "Start",
+    "Transit",
+    "arrival",
+    "certainly_before",
+    "contradicted_until",
+    "started",
+    "underway",
+]
 
 #: Stages in which the food is heated on purpose.
 HEATING = frozenset({StageName.COOK, StageName.REHEAT})
@@ -80,7 +90,7 @@ class Arrival:
 
 def arrival(ask: Transit, target: Clip, window: Window) -> Arrival:
     """Find the moment by which the second limit was certainly reached, and then held."""
-    late = target.at >= _contradicted(ask, window)
+    late = target.at >= contradicted_until(ask, window)
     hold = ask.hold
     if hold <= 0:
         points = np.flatnonzero(target.yes & late)
@@ -114,7 +124,7 @@ def certainly_before(target: Clip, *, passive: bool) -> float | None:
     return float(target.at[first + breaks[0]]) if len(breaks) else float(target.at[-1])
 
 
-def _contradicted(ask: Transit, window: Window) -> float:
+def contradicted_until(ask: Transit, window: Window) -> float:
     """Moment up to which an arrival is contradicted by a later reading [s].
 
     Nothing heats food that cools, and nothing cools food that heats: if it is read back beyond
@@ -134,8 +144,7 @@ def started(ask: Transit, window: Window, reached: float | None) -> Start | None
     trace = ask.trace
     before = clip(trace, trace.state(ask.start), window, infer="yes" if ask.falling else None)
     first = _first_known(before, passive=ask.falling)
-    onwards = Limit(f=ask.start.f, c=ask.start.c, op=_ONWARDS[ask.start.op])
-    after = clip(trace, trace.state(onwards), window)
+    after = _after(ask, window)
     latest = _latest_start(after, reached)
     if not before.yes[first]:
         earliest, index = _search_back(ask)
@@ -150,6 +159,28 @@ def started(ask: Transit, window: Window, reached: float | None) -> Start | None
         return None
     k = int(breaks[0])
     return Start(float(before.at[k]), latest, int(before.reading[k]))
+
+
+def _after(ask: Transit, window: Window) -> Clip:
+    """Where the food stood at the first limit or beyond, on its way to the second."""
+    onwards = Limit(f=ask.start.f, c=ask.start.c, op=_ONWARDS[ask.start.op])
+    return clip(ask.trace, ask.trace.state(onwards), window)
+
+
+def underway(ask: Transit, target: Clip) -> float:
+    """Longest time for which the clock certainly ran before the second limit can have been reached.
+
+    Time that ran out is not given back by food that crosses the first limit again later [s].
+    """
+    if ask.by_stage:
+        return 0.0
+    first = _first_known(target, passive=ask.falling)
+    not_yet = np.zeros(len(target.between_no), bool)
+    if target.no[first]:
+        not_yet[first:] = np.logical_and.accumulate(target.between_no[first:])
+    after = _after(ask, ask.case.window())
+    firsts, lasts = runs(after.between_yes & not_yet)
+    return float((target.at[lasts] - target.at[firsts]).max(initial=0.0))
 
 
 def _latest_start(after: Clip, reached: float | None) -> float | None:

@@ -231,8 +231,7 @@ def _settling(body: Clip, k: int, asked: _Asked, count: int) -> Settling | None:
     before = int(asked.trace.at.searchsorted(start, "right")) - 1
     if 0 <= before < len(asked.trace) - 1 and not asked.trace.undisturbed[before]:
         return None
-    from_start = body.reading[k] < 0 and not body.yes[k]
-    to_end = body.reading[k + 1] < 0 and not body.yes[k + 1]
+    from_start, to_end = not body.yes[k], not body.yes[k + 1]
     needed = _links(start, end, asked) - 1 + int(from_start) + int(to_end)
     if needed > 1:
         interval = duration_words(asked.window.interval)

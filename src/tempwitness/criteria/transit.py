@@ -17,7 +17,9 @@ from tempwitness.criteria.passage import (
     Transit,
     arrival,
     certainly_before,
+    contradicted_until,
     started,
+    underway,
 )
 from tempwitness.criteria.throughout import unread_stretches
 from tempwitness.model.rule import duration_words
@@ -92,7 +94,9 @@ def _judge(ask: Transit) -> Outcome:
             f"reached; {allowed}"
         )
         return outcome.but(verdict=Verdict.NOT_MET, reason=reason)
-    outcome = outcome.but(unread=unread_stretches(target), settle=_settling(ask, start, reached))
+    outcome = outcome.but(
+        unread=unread_stretches(target), settle=_settling(ask, start, reached, target)
+    )
     if reached.at is None:
         return _not_reached(ask, outcome)
     if start.earliest is None:
@@ -110,6 +114,7 @@ def _duration(
     until = certainly_before(target, passive=ask.falling)
     if start.latest is not None and until is not None:
         least = max(0.0, until - start.latest)
+    least = max(least, underway(ask, target))
     if reached.at is not None and start.earliest is not None:
         most = max(0.0, reached.at - start.earliest)
     return least, most
@@ -175,8 +180,12 @@ def _not_reached(ask: Transit, outcome: Outcome) -> Outcome:
     )
 
 
-def _settling(ask: Transit, start: Start, reached: Arrival) -> Settling:
-    """Name the one reading: at the clock's start if the arrival is known, else at the deadline."""
+def _settling(ask: Transit, start: Start, reached: Arrival, target: Clip) -> Settling | None:
+    """Name the one reading: at the clock's start if the arrival is known, else at the deadline.
+
+    Nothing settles a stage that ended beyond its second limit before the deadline, nor one that
+    was read far from it afterwards.
+    """
     trace = ask.trace
     more, less = ("or more", "or less") if ask.falling else ("or less", "or more")
     first = f"a reading of {figure(ask.start, trace)} {more}"
@@ -187,12 +196,39 @@ def _settling(ask: Transit, start: Start, reached: Arrival) -> Settling:
             "the first"
         )
     if reached.at is not None:
-        moment = reached.at - ask.within
-        if start.earliest is None or (start.latest is not None and moment < start.latest):
-            return Settling(first, moment)
-    if start.earliest is not None:
-        return Settling(last, start.earliest + ask.within)
+        # A second limit that is only bracketed at the start would be undone by a reading before it.
+        moment = reached.at - (ask.within if reached.index >= 0 else 0.0)
+        unsure = start.earliest is None or (start.latest is not None and moment < start.latest)
+        if unsure and not _left_before(ask, start, moment):
+            return _at_the_start(ask, start, moment, first)
+    due = None if start.earliest is None else start.earliest + ask.within
+    if due is not None and due >= ask.case.stage.start:
+        if due < contradicted_until(ask, ask.case.window()):
+            return None
+        if ask.case.stage.closed and due >= ask.case.stage.end:
+            return None if target.no[-1] else Settling(last, ask.case.stage.end)
+        return Settling(last, due)
     return Settling(f"{first} when the clock started, and {last} in time")
+
+
+def _left_before(ask: Transit, start: Start, moment: float) -> bool:
+    """Whether food was read beyond the first limit before a moment, since it last kept it."""
+    since = -np.inf if start.earliest is None else start.earliest
+    at = ask.trace.at
+    return bool((ask.trace.state(ask.start)[1] & (at > since) & (at <= moment)).any())
+
+
+def _at_the_start(ask: Transit, start: Start, moment: float, first: str) -> Settling:
+    """Ask for the first limit at a moment, and at the stage's start where that is left open.
+
+    Where nothing heats the food, a reading speaks for the unread time before it.
+    """
+    case = ask.case
+    joined = start.earliest is not None and moment - start.earliest <= case.interval
+    if ask.falling or joined or moment <= case.stage.start:
+        return Settling(first, moment)
+    began = case.local.say(case.stage.start)
+    return Settling(f"{first} at {began}, when the stage began, and another one", moment)
 
 
 def _measured(
