@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from tempwitness.criteria.case import Local
 from tempwitness.evaluate import summary
+from tempwitness.evaluate.beyond import absent_cooks
 from tempwitness.evaluate.findings import finding
 from tempwitness.evaluate.judge import Asking, Judged, Subject, judge_code, whole_record
 from tempwitness.evaluate.notes import notes_made
@@ -130,7 +131,7 @@ def _unsettled(subject: Subject, binding: tuple[Finding, ...]) -> tuple[str, ...
     for name in sorted(used - checked):
         what = f"probe {name}" if name else "the thermometer"
         lines.append(f"no check of {what} is on record: how true it reads is not known")
-    return tuple(lines)
+    return (*lines, *absent_cooks(subject))
 
 
 def _questions(subject: Subject, judged: list[Judged]) -> tuple[str, ...]:
