@@ -142,3 +142,23 @@ def test_the_outside_of_the_food_is_not_its_air(tmp_path: Path) -> None:
     findings = _record(tmp_path, told + _note("12:30", 'event = "finished"'))
     assert _verdicts(findings, "advice-smoker-air") == []
     assert _verdicts(findings, "cook-heat-lost") == []
+
+
+def test_a_cook_that_is_not_on_record_is_named() -> None:
+    # The night's record begins in the cabinet; that the lamb was ever cooked is nowhere in it.
+    record = SAMPLES / "07-night-clocks-go-back" / "record.toml"
+    line = CliRunner().invoke(check, [str(record), "--json", "--at", LATER]).stdout
+    unsettled = json.loads(line)["unsettled"]
+    assert any(text.startswith("the cook of piece tray is not on record") for text in unsettled)
+
+
+def test_cooked_meat_that_stands_in_preparation_is_not_met(tmp_path: Path) -> None:
+    # 3-501.16(A) excepts preparation and prints no time for it: 85 °F for hours is a question.
+    rows = (
+        "2026-06-01 04:00,150,cook,\n2026-06-01 08:00,200,prep,\n2026-06-01 09:00,90,,\n"
+        "2026-06-01 12:00,85,,\n2026-06-01 16:00,85,,finished\n"
+    )
+    path = tmp_path / "probe.csv"
+    path.write_text(f"time,temp_f,step,event\n{rows}", encoding="utf-8")
+    result = CliRunner().invoke(check, [str(path), "--json", *_LAMB, "--at", LATER])
+    assert (result.exit_code, json.loads(result.stdout)["verdict"]) == (3, "not_shown")
