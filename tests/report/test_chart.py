@@ -102,6 +102,19 @@ def test_unread_stretches_of_advice_are_not_hatched(evaluation: Evaluation, log:
     assert len(Charts(evaluation, log, LocalTime("America/New_York")).gaps) == 1
 
 
+def test_an_unread_stretch_names_its_piece_only_among_several(evaluation: Evaluation) -> None:
+    def names(pieces: tuple[str, ...]) -> set[str]:
+        made = channel(START + np.array([0.0, 20 * _HOUR]), np.array([140.0, 60.0]), piece="B")
+        lot = replace(evaluation.lot, pieces=pieces)
+        charts = Charts(replace(evaluation, lot=lot), staged((made,)), LocalTime(lot.zone))
+        drawing = charts.whole(500, 300)
+        assert drawing is not None
+        return {s.text for s in drawing.contents if isinstance(s, String) and "not read" in s.text}
+
+    assert names(("A", "B")) == {"B not read"}
+    assert names(("B",)) == {"not read"}
+
+
 def test_hand_readings_and_a_logger_of_one_point_are_one_line() -> None:
     early = channel(np.array([START, START + 1200]), np.array([140.0, 138.0]), piece="A")
     between = channel(np.array([START + 600]), np.array([139.0]), piece="A")

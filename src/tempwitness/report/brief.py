@@ -143,7 +143,7 @@ def kept_words(group: Group, evaluation: Evaluation) -> str:
     parts = (
         measured_words(group) + (", inferred in part" if inferred else ""),
         f"limit {limit}" if limit else "",
-        section(group.first, evaluation),
+        whose(group.first, evaluation),
     )
     return " | ".join(part for part in parts if part)
 

@@ -62,9 +62,7 @@ def _put_binding(lines: Lines, evaluation: Evaluation, clock: LocalTime) -> None
 
 def _put_kept(lines: Lines, group: Group, evaluation: Evaluation) -> None:
     first = group.first
-    words = kept_words(group, evaluation)
-    told = whose(first, evaluation).removeprefix(words.rsplit(" | ", 1)[-1])
-    lines.put(words + told, indent=2, hang=2)
+    lines.put(kept_words(group, evaluation), indent=2, hang=2)
     for name, text in (
         ("close", close_call(group)),
         ("allowance used", first.allowance),

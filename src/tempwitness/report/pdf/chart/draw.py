@@ -82,7 +82,8 @@ class Charts:
         scale = self._scale(view, limits, len(rows))
         self._draw_axes(drawing, scale)
         gaps = [g for g in self.gaps if g[0] in ("", *view.pieces)]
-        _draw_gaps(drawing, scale, gaps)
+        # The only piece needs no name.
+        _draw_gaps(drawing, scale, gaps if len(self.pieces) > 1 else [("", *g[1:]) for g in gaps])
         draw_bands(drawing, scale, rows)
         _draw_limits(drawing, scale, limits)
         group = Group()
