@@ -129,7 +129,7 @@ def test_a_reading_before_the_first_step_may_be_of_the_day_after() -> None:
         ("cook", "does not begin with a time"),
         ("06:00", "is not a step"),
         ("06:00 cok", "did you mean 'cook'"),
-        ("06:00 cook peice=left", "did you mean 'piece'"),
+        ("06:00 cook pice=left", "did you mean 'piece'"),
         ("06:00 cook piece=left piece=right", "stands twice"),
         ('06:00 cook piece=""', "says nothing"),
         ("06:00 cook event=burnt", "is not an? event"),

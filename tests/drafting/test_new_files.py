@@ -216,3 +216,11 @@ def test_a_sample_answered_anew_gets_the_findings_of_its_record(tmp_path: Path) 
     )
     assert told.status == 0, told.err
     assert verdicts(tmp_path / "new.toml") == verdicts(sample / "record.toml")
+
+
+def test_a_third_temperature_of_a_row_is_refused(tmp_path: Path) -> None:
+    # A row holds one temperature, in °F or in °C; a third column would go unread.
+    put(tmp_path, "log.csv", "time,temp_f,temp_c,Third,piece", "2026-07-04 06:00,,,203,a")
+    told = new(tmp_path, "log.csv", "-o", "new.toml", *LAMB, "--column", "Third=F")
+    assert told.status == 2
+    assert "3 columns hold the temperature of a row" in told.err

@@ -129,6 +129,22 @@ def test_a_file_is_asked_about_column_by_column(tmp_path: Path) -> None:
     assert "probe.check of lead" in told.err
 
 
+def test_columns_that_do_not_fit_together_are_asked_again(tmp_path: Path) -> None:
+    (tmp_path / "log.csv").write_text("time,T,Who\n2026-07-04 06:00,40,left\n", encoding="utf-8")
+    typed = answers(*LOT[:8], "F:right", "piece", "F", "piece", "", "", "")
+    told = new(tmp_path, "log.csv", "-o", "new.toml", typed=typed)
+    assert told.status == 0, told.err
+    assert "the rows of this file say themselves whose they are" in told.err
+    assert [p.id for p in read_record(tmp_path / "new.toml").lot.pieces] == ["left"]
+
+
+def test_the_day_of_an_ice_check_is_shown_at_once(tmp_path: Path) -> None:
+    typed = answers(*LOT, "14:00 203 F", "", "A", "05:30 32 F")
+    told = new(tmp_path, "-o", "new.toml", typed=typed)
+    assert "of 2026-07-04 unless dated" in told.err
+    assert "ice check of A: 32 F at 2026-07-04 05:30" in told.err
+
+
 def test_probes_are_named_for_all_readings_or_for_none(tmp_path: Path) -> None:
     rows = "time,left_f,right_f\n2026-07-04 06:00,40,41\n"
     (tmp_path / "log.csv").write_text(rows, encoding="utf-8")

@@ -153,8 +153,25 @@ def _refuse_some(whole: Sequence[Seen]) -> None:
 def _columns(asker: Asker, given: Given, path: Path, table: Table) -> None:
     header = header_of(path)
     told = {name: what for name, _, what in (text.rpartition("=") for text in given.column)}
-    open_ones = unclear(header)
-    for name in [*open_ones, *(n for n in told if n in header and n not in open_ones)]:
+    told = {name: what for name, what in told.items() if name in header}
+    while True:
+        _each_column(asker, table, header, told)
+        try:
+            settle_columns(table, header)
+        except ValueError as why:
+            if told or not asker.asks:
+                raise refuse("--column", str(why)) from None
+            say(f"  {why}")
+            table.pop("columns", None)
+            table.pop("ignore", None)
+        else:
+            return
+
+
+def _each_column(
+    asker: Asker, table: Table, header: Sequence[str], told: Mapping[str, str]
+) -> None:
+    for name in dict.fromkeys((*unclear(header), *told)):
         asker.one(
             _COLUMN.format(name),
             f"--column '{name}=F'",
@@ -162,10 +179,6 @@ def _columns(asker: Asker, given: Given, path: Path, table: Table) -> None:
             partial(_add_column, table, name),
             needed=True,
         )
-    try:
-        settle_columns(table, header)
-    except ValueError as why:
-        raise refuse("--column", str(why)) from None
 
 
 def _add_column(table: Table, name: str, answer: str) -> bool:

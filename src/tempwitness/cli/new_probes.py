@@ -33,16 +33,22 @@ def ask_probes(asker: Asker, given: Given, draft: Draft, log: Log, begin: date |
     tables = probe_tables(names, log.seen, log.readings)
     checks = _told_checks(given, tables)
     for name, table in tables.items():
-        question = (
-            f"Last ice check of {name}: time and what it read, 05:30 32 F (Enter if none is known)"
-        )
         found = asker.one(
-            question, "--ice", checks.get(name, ""), lambda text: check_line(text, begin)
+            _check_question(name, begin),
+            "--ice",
+            checks.get(name, ""),
+            lambda text: check_line(text, begin),
         )
         if found is not None:
+            say(f"  ice check of {name}: {found['read']} at {found['at']}")
             table["check"] = [found]
     draft.files, draft.readings = assign(names, log.seen, log.readings)
     draft.probes = list(tables.values())
+
+
+def _check_question(name: str, begin: date | None) -> str:
+    day = f"of {begin} unless dated" if begin else "with its date"
+    return f"Last ice check of {name}: 05:30 32 F, {day} (Enter if none is known)"
 
 
 def _names(

@@ -29,6 +29,7 @@ __all__ = ["Seen", "add_column", "header_of", "see", "settle_columns", "unclear"
 
 _ENDINGS = ("_f", "_c")
 _PER_ROW = {"piece", "place", "point", "probe"}
+_LONG = ("temp_f", "temp_c")
 _SHARED = (Place.AIR.value, Place.MEDIUM.value)
 
 
@@ -151,7 +152,8 @@ def settle_columns(table: Table, header: Sequence[str]) -> None:
     Raises
     ------
     ValueError
-        If a column was given a piece of its own although the rows name theirs.
+        If a column was given a piece of its own although the rows name theirs, or a row has more
+        temperatures than it can hold.
     """
     columns = _columns(table)
     plain = set(header) - columns.keys() - set(map(str, _ignored(table)))
@@ -167,6 +169,13 @@ def settle_columns(table: Table, header: Sequence[str]) -> None:
                 f"piece or place; write '{name}={held['unit']}'"
             )
         held["as"] = "temp"
+    temps = [name for name in plain if name.lower() in _LONG]
+    temps += [name for name, held in columns.items() if held.get("as") == "temp"]
+    if len(temps) > 2:
+        raise ValueError(
+            f"{len(temps)} columns hold the temperature of a row ({', '.join(sorted(temps))}); "
+            f"one in °F and one in °C are the most"
+        )
     table["columns"] = dict(columns)
 
 
