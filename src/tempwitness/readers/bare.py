@@ -134,7 +134,8 @@ def _food(options: BareOptions, asked: Problems) -> Food:
         names = ", ".join(f"--{name}" for name in missing)
         asked.stop(
             f"a readings file alone does not say what the lot is; missing: {names}",
-            "add " + " ".join({**_EXAMPLES, **_OF_MEAT}[name] for name in missing)
+            "add "
+            + " ".join({**_EXAMPLES, **_OF_MEAT}[name] for name in missing)
             + ", or write a record: tempwitness new",
         )
     found = food(
