@@ -188,4 +188,4 @@ def test_what_is_ruled_out_twice_for_one_reason_is_named_once(evaluation: Evalua
     again = replace(base, reason="probe P2: the probe reads food")
     both = replace(evaluation, findings=(base, again, FINDINGS[7]))
     titles = ("Frozen food stays frozen (FDA Food Code 2022 3-501.11)",)
-    assert ruled_out(both) == [("the probe reads food", titles)]
+    assert ruled_out(both) == [("The probe reads food", titles)]

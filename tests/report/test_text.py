@@ -108,6 +108,15 @@ def test_full_adds_evidence_of_what_was_met_and_what_does_not_apply(
     assert "Every reading of the stage stands at or above the limit." not in _flat(brief)
 
 
+def test_full_joins_what_the_whole_lot_rules_out_by_its_reason(evaluation: Evaluation) -> None:
+    base = replace(evaluation.findings[7], stage="", reason="the record does not say: cured")
+    two = (replace(base, title="One rule"), replace(base, title="Another rule"))
+    text = _flat(to_text(replace(evaluation, findings=two), full=True))
+    assert "The record does not say whether it was cured: One rule (" in text
+    assert text.count("whether it was cured") == 1
+    assert "Another rule (" in text
+
+
 def test_doubts_corrections_assumptions_and_caution_are_printed(evaluation: Evaluation) -> None:
     text = _flat(to_text(evaluation))
     for words in (

@@ -66,4 +66,4 @@ def ruled_out(evaluation: Evaluation) -> list[tuple[str, tuple[str, ...]]]:
         if finding.verdict is Verdict.NOT_APPLICABLE and not finding.stage:
             named = f"{finding.title} ({section(finding, evaluation)})"
             found.setdefault(reason_words(why(finding)), {})[named] = None
-    return [(reason, tuple(named)) for reason, named in found.items()]
+    return [(r[:1].upper() + r[1:], tuple(named)) for r, named in found.items()]

@@ -5,8 +5,15 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tempwitness.model.vocabulary import Verdict
-from tempwitness.report.aside import reason_words
-from tempwitness.report.brief import close_call, how_long, kept_words, measured_words, whose
+from tempwitness.report.aside import reason_words, ruled_out
+from tempwitness.report.brief import (
+    close_call,
+    how_long,
+    kept_words,
+    measured_words,
+    short_citation,
+    whose,
+)
 from tempwitness.report.groups import grouped, why
 from tempwitness.report.text_account import put_account
 from tempwitness.report.text_full import put_full
@@ -99,9 +106,11 @@ def _short_account(group: Group, evaluation: Evaluation) -> str:
 
 
 def _put_not_applicable(lines: Lines, evaluation: Evaluation) -> None:
-    found = left_out(evaluation)
-    if not found:
-        return
-    lines.heading("Does not apply")
-    for title, where, reason, citation in found:
-        lines.put(f"{title}: {reason_words(reason)} | {where} | {citation}", hang=2)
+    stages, lot = left_out(evaluation), ruled_out(evaluation)
+    if stages or lot:
+        lines.heading("Does not apply")
+    for title, where, reason, citation in stages:
+        cited = short_citation(citation, evaluation)
+        lines.put(f"{title}: {reason_words(reason)} | {where} | {cited}", hang=2)
+    for reason, named in lot:
+        lines.put(f"{reason}: {'; '.join(named)}", hang=2)

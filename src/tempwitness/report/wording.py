@@ -182,17 +182,13 @@ def by_urgency(findings: Iterable[Finding]) -> list[Finding]:
     return sorted(findings, key=lambda f: WORST_FIRST.index(f.verdict))
 
 
-def left_out(evaluation: Evaluation, *, whole_lot: bool = True) -> list[tuple[str, str, str, str]]:
-    """Return what does not apply, once for all pieces: title, stages and pieces, why, section.
-
-    Without `whole_lot` what the lot as a whole rules out is not among them.
-    """
+def left_out(evaluation: Evaluation) -> list[tuple[str, str, str, str]]:
+    """Return what does not apply to a stage, once for all pieces: title, where, why, section."""
     places: dict[tuple[str, str, str], dict[str, list[str]]] = {}
     for finding in evaluation.findings:
-        if finding.verdict is Verdict.NOT_APPLICABLE and (finding.stage or whole_lot):
+        if finding.verdict is Verdict.NOT_APPLICABLE and finding.stage:
             stages = places.setdefault((finding.title, finding.reason, finding.citation), {})
-            stage = stage_words(finding.stage) or "the lot"
-            stages.setdefault(stage, []).append(finding.piece)
+            stages.setdefault(stage_words(finding.stage), []).append(finding.piece)
     return [
         (title, "; ".join(_where(s, p) for s, p in stages.items()), reason, citation)
         for (title, reason, citation), stages in places.items()

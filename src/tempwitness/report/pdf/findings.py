@@ -112,7 +112,7 @@ def _left_out(evaluation: Evaluation, width: float) -> list[Flowable]:
     columns = [share * width for share in (0.3, 0.22, 0.28, 0.2)]
     rows = [
         (name, where, reason_words(reason), short_citation(cited, evaluation))
-        for name, where, reason, cited in left_out(evaluation, whole_lot=False)
+        for name, where, reason, cited in left_out(evaluation)
     ]
     if rows:
         parts += [
@@ -122,7 +122,4 @@ def _left_out(evaluation: Evaluation, width: float) -> list[Flowable]:
     ruled = ruled_out(evaluation)
     if ruled:
         parts += title(f"{verdict_word(Verdict.NOT_APPLICABLE)} to this lot")
-    return parts + [
-        words(f"{reason[:1].upper()}{reason[1:]}: {'; '.join(named)}.", SMALL)
-        for reason, named in ruled
-    ]
+    return parts + [words(f"{reason}: {'; '.join(named)}.", SMALL) for reason, named in ruled]
