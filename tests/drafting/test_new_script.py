@@ -170,3 +170,12 @@ def test_hostile_names_stay_names(tmp_path: Path) -> None:
     assert told.status == 0
     record = tomllib.loads((tmp_path / "new.toml").read_text(encoding="utf-8"))
     assert (record["lot"], record["event"]) == (name.strip(), '"""')
+
+
+def test_a_reading_that_may_be_of_the_day_after_is_asked_for(tmp_path: Path) -> None:
+    late = ("--step", "18:00 cook", "--step", "02:00 rest")
+    told = new(tmp_path, "-o", "new.toml", *LAMB, *late, "--reading", "01:30 150 F")
+    assert told.status == 2
+    assert "may be of the day after" in told.err
+    dated = ("--reading", "2026-07-05 01:30 150 F")
+    assert new(tmp_path, "-o", "new.toml", *LAMB, *late, *dated).status == 0

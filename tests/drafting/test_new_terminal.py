@@ -129,6 +129,17 @@ def test_a_file_is_asked_about_column_by_column(tmp_path: Path) -> None:
     assert "probe.check of lead" in told.err
 
 
+def test_beside_a_file_that_names_its_piece_the_other_must_too(tmp_path: Path) -> None:
+    for name, column in (("a.csv", "left_f"), ("b.csv", "temp_f")):
+        rows = f"time,{column}\n2026-07-04 06:00,40\n"
+        (tmp_path / name).write_text(rows, encoding="utf-8")
+    typed = answers(*LOT[:8], "", "right", "", "", "")
+    told = new(tmp_path, "a.csv", "b.csv", "-o", "new.toml", typed=typed)
+    assert told.status == 0, told.err
+    assert "an answer is needed here" in told.err
+    assert [p["id"] for p in written(tmp_path)["piece"]] == ["left", "right"]
+
+
 def test_columns_that_do_not_fit_together_are_asked_again(tmp_path: Path) -> None:
     (tmp_path / "log.csv").write_text("time,T,Who\n2026-07-04 06:00,40,left\n", encoding="utf-8")
     typed = answers(*LOT[:8], "F:right", "piece", "F", "piece", "", "", "")
