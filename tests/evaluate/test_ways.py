@@ -54,7 +54,7 @@ def test_a_condition_that_the_record_answers_or_leaves_open(
     way = other_way(when={"facts": {"oven_line": ["kept"]}}, question=QUESTION)
     found = under(way, facts=facts)
     assert answer(found) == expected
-    assert found.questions == ((QUESTION,) if expected == "not_shown" else ())
+    assert (QUESTION in found.questions) == (expected == "not_shown")
 
 
 def test_an_allowance_that_was_used_is_stated() -> None:
@@ -158,9 +158,8 @@ def test_a_form_that_the_record_does_not_name(
     log = staged([core], [note(0, "hot_hold"), note(4, event="finished")], food=lamb(forms=forms))
     found = judged(log, rule("a", HOT, when={"form": ["ground"]}))
     assert verdicts(found) == {"a": expected}
-    assert bool(found.questions) == (expected == "not_shown")
-    if found.questions:
-        assert "does not say whether the food is intact" in found.questions[0]
+    asked = any("does not say whether the food is intact" in q for q in found.questions)
+    assert asked == (expected == "not_shown")
 
 
 @pytest.mark.parametrize(
@@ -214,4 +213,4 @@ def test_an_inferred_stage_that_may_be_another_caps_every_answer() -> None:
     log = staged([channel([(0, 30), (1, 80), (2, 90)])], [])
     found = judged(log, rule("a", COLD, stages=["cold_hold"]), asked=ZERO + 9e9)
     assert verdicts(found) == {"a": "not_shown"}
-    assert found.questions[0].startswith("Was this food kept cold")
+    assert any(q.startswith("Was this food kept cold") for q in found.questions)
