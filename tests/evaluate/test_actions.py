@@ -114,7 +114,7 @@ def test_without_an_action_a_question_is_put_to_the_authority() -> None:
 def test_what_is_to_be_done_stands_worst_first_and_once() -> None:
     act = {"on": ["not_met", "not_shown"], "do": "Discard it."}
     read = {"on": ["not_shown"], "do": "Take a reading."}
-    log = staged([channel([(0, 120), (2, 120)])], [note(0, "hot_hold"), note(9, event="finished")])
+    log = staged([channel([(0, 120), (2, 120)])], [note(0, "hot_hold"), note(9, "serve")])
     found = judged(
         log,
         rule("a", HOT, actions=[read]),
