@@ -87,7 +87,7 @@ def test_a_code_beside_decides_nothing() -> None:
 def pieces(*lasts: float) -> Evaluation:
     """Several pieces in one hold, each read at its start and at its end."""
     names = [str(n) for n in range(1, len(lasts) + 1)]
-    each = [channel([(0, 120), (4, v)], piece=n) for n, v in zip(names, lasts, strict=True)]
+    each = [channel([(0, 120), (3, v), (4, v)], piece=n) for n, v in zip(names, lasts, strict=True)]
     steps = [note(0, "hot_hold"), note(4, "serve")]
     act = {"on": ["not_met"], "do": "Discard it."}
     return judged(staged(each, steps, pieces=names), rule("a", HOT, actions=[act]))
