@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Literal
 import numpy as np
 
 from tempwitness.bounds.clip import Clip, Window, clip, runs
+from tempwitness.criteria.case import HEATING
 from tempwitness.model.rule import Limit, duration_words
 from tempwitness.model.vocabulary import StageName
 
@@ -21,7 +22,6 @@ if TYPE_CHECKING:
     from tempwitness.model.logs import Stage
 
 __all__ = [
-    "HEATING",
     "Arrival",
     "Start",
     "Transit",
@@ -32,8 +32,6 @@ __all__ = [
     "underway",
 ]
 
-#: Stages in which the food is heated on purpose.
-HEATING = frozenset({StageName.COOK, StageName.REHEAT})
 _COLD = frozenset(
     {
         StageName.COLD_HOLD,

@@ -8,10 +8,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from tempwitness.bounds.clip import Clip, clip
-from tempwitness.criteria.case import Case, figure, reading_words
+from tempwitness.criteria.case import HEATING, Case, figure, reading_words
 from tempwitness.criteria.outcome import Cite, Outcome, Settling, not_applicable
 from tempwitness.criteria.passage import (
-    HEATING,
     Arrival,
     Start,
     Transit,

@@ -131,7 +131,17 @@ def _unsettled(subject: Subject, binding: tuple[Finding, ...]) -> tuple[str, ...
     for name in sorted(used - checked):
         what = f"probe {name}" if name else "the thermometer"
         lines.append(f"no check of {what} is on record: how true it reads is not known")
-    return (*lines, *absent_cooks(subject))
+    return (*lines, *absent_cooks(subject), *_ends_unsaid(subject))
+
+
+def _ends_unsaid(subject: Subject) -> list[str]:
+    """Name the last stages of which nobody noted the end."""
+    return [
+        f"how the {stages[-1].name.words} of piece {piece} ended is not on record: nothing is said "
+        f"of what came after {subject.local.say(stages[-1].end)}"
+        for piece, stages in subject.stages.items()
+        if stages and not stages[-1].closed
+    ]
 
 
 def _questions(subject: Subject, judged: list[Judged]) -> tuple[str, ...]:

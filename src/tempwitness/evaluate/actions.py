@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from tempwitness.model.finding import Action
 from tempwitness.model.rule import duration_words
-from tempwitness.model.vocabulary import StageName, Verdict
+from tempwitness.model.vocabulary import Event, StageName, Verdict
 
 if TYPE_CHECKING:
     from tempwitness.evaluate.judge import Judged, Subject
@@ -34,14 +34,21 @@ def action_for(judged: Judged, subject: Subject) -> Action | None:
         ),
         None,
     )
+    gone = _gone(judged, subject)
+    if gone:
+        return Action(gone, None, "practice")
     if rule is None:
         return _asking(judged)
+    return _by_its_deadline(rule, judged, subject)
+
+
+def _by_its_deadline(rule: ActionRule, judged: Judged, subject: Subject) -> Action:
     deadline = _deadline(rule, judged)
     if deadline is None:
         return Action(rule.do, None, rule.basis)
     say = subject.local.say(deadline)
     done = _heated_again(judged, subject)
-    if done and outcome.verdict is Verdict.NOT_MET:
+    if done and judged.outcome.verdict is Verdict.NOT_MET:
         return Action(f"{done} The reheat is judged by itself below.", None, rule.basis)
     if subject.asked > deadline and rule.otherwise:
         words = f"{rule.otherwise} The time for saving it ran out at {say}."
@@ -50,6 +57,32 @@ def action_for(judged: Judged, subject: Subject) -> Action | None:
         f" After {say}: {rule.otherwise[0].lower()}{rule.otherwise[1:]}" if rule.otherwise else ""
     )
     return Action(f"{rule.do}{after}", subject.local.iso(deadline), rule.basis)
+
+
+def _gone(judged: Judged, subject: Subject) -> str:
+    """Say what is left to do about food that was noted as discarded or finished."""
+    stage = judged.stage
+    if stage is None or judged.outcome.verdict is Verdict.NEEDS_LIMIT:
+        return ""
+    ends = [
+        n
+        for n in subject.log.raw.notes
+        if n.event is not None and n.event.ends and n.piece in (None, stage.piece)
+    ]
+    if not ends or max(subject.asked, stage.end) < ends[-1].at:
+        return ""
+    at = subject.local.say(ends[-1].at)
+    if ends[-1].event is Event.DISCARDED:
+        return f"Nothing more: it was noted as discarded at {at}. Keep this record."
+    if judged.outcome.verdict is Verdict.NOT_MET:
+        return (
+            f"It was noted as finished at {at}. If any of it is left, discard it; tell the person "
+            "in charge, and ask the health authority what follows."
+        )
+    return (
+        f"It was noted as finished at {at}, so nothing can be read any more. If any of it is left, "
+        "discard it or ask the health authority; next time take the reading named here."
+    )
 
 
 def _asking(judged: Judged) -> Action | None:

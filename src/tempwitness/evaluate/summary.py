@@ -84,8 +84,9 @@ def headline(verdict: Verdict, findings: tuple[Finding, ...], pieces: int) -> st
     if not findings:
         return "Nothing in this record could be judged under this code."
     if verdict is Verdict.MET:
-        count = len(findings)
-        return f"Every one of the {count} requirements that apply is shown to be met."
+        if len(findings) == 1:
+            return "The one requirement that applies is shown to be met."
+        return f"All {len(findings)} findings under this code are shown to be met."
     deciding = [f for f in findings if f.verdict is verdict]
     first = deciding[0]
     where = first.stage.replace("_", " ") or "the lot"
