@@ -227,6 +227,15 @@ def _refuse_missing(
             "keep one of the two layouts; air_f and medium_f may stand beside either",
             line=1,
         )
+    scales = [c.unit for c in long]
+    if len(set(scales)) < len(scales):
+        names = ", ".join(f"'{header[c.column]}'" for c in long)
+        problems.add(
+            f"{names} would all hold the temperature of the same row",
+            "keep one column in °F and one in °C at most, leave the others out, or map each as a "
+            "probe of its own",
+            line=1,
+        )
     if not long and any(name in words for name in ("place", "point", "probe")):
         problems.add(
             "place, point and probe belong to a row, but each column of this table is a probe of "
