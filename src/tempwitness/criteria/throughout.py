@@ -273,9 +273,14 @@ def _why_open(body: Clip, k: int) -> str:
 
 
 def unread_stretches(body: Clip) -> tuple[tuple[float, float, str], ...]:
-    """Return the stretches in which the condition stays unknown, at most twelve."""
-    open_ = np.flatnonzero(~(body.between_yes | body.between_no))[:12].tolist()
-    return tuple((float(body.at[k]), float(body.at[k + 1]), _why_open(body, k)) for k in open_)
+    """Return the stretches about which the readings say nothing, at most twelve.
+
+    A stretch between two readings that bracket it is not among them, even where the limit was
+    crossed at some moment of it.
+    """
+    silent = ~(body.between_yes | body.between_no | body.linked)
+    stretches = np.flatnonzero(silent)[:12].tolist()
+    return tuple((float(body.at[k]), float(body.at[k + 1]), _why_open(body, k)) for k in stretches)
 
 
 def _extreme(body: Clip, asked: _Asked, *, to_the_end: bool = False) -> int | None:
