@@ -66,10 +66,24 @@ def _facts(evaluation: Evaluation, clock: LocalTime) -> list[tuple[str, str]]:
         ("Food", food_line(lot)),
         ("Pieces", ", ".join(lot.pieces)),
         ("Code", code_line(evaluation.code)),
+        ("Local changes", _changes(evaluation)),
         ("On record", f"{record} ({lot.zone})" if record else "nothing"),
         ("Asked at", clock.full(evaluation.asked_at)),
         ("For and by", made_by),
     ]
+
+
+def _changes(evaluation: Evaluation) -> str:
+    """Name the local changes in force, with both values, as far as a line or two hold them."""
+    in_force = [o for o in evaluation.overrides if o.in_force]
+    made = list(
+        dict.fromkeys(
+            f"{o.by} in place of {o.replaced}" if o.replaced else f"{o.by} (added)"
+            for o in in_force
+        )
+    )
+    more = f" and {len(made) - 3} more" if len(made) > 3 else ""
+    return f"{'; '.join(made[:3])}{more}"
 
 
 def _answer(evaluation: Evaluation, width: float) -> Flowable:
