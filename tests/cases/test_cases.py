@@ -154,8 +154,7 @@ def test_s1_what_the_gap_leaves_open_is_how_long() -> None:
     The four hours in which a reheat still saves food count from the earliest moment at which it
     may have been too cool; they are common practice, no code prints them.
     """
-    case = case_of("S1") | {"asked": 6.1}
-    line = applying(evaluation(case), {"requirement": "hot-hold"})
+    line = applying(evaluation(case_of("S1")), {"requirement": "hot-hold"})
     assert line.evidence.most_s == 2 * 3600
     assert line.action is not None
     assert line.action.do.startswith("Reheat")

@@ -78,3 +78,75 @@ def test_food_reheated_for_a_guest_at_once_is_not_held_afterwards(value: float) 
     log = staged([core], steps, facts={"reheat_for": "immediate_service"})
     found = [f for f in judge(log).binding if f.stage == "reheat"]
     assert [f for f in found if f.verdict.value in UNDONE], named(found)
+
+
+@pytest.mark.parametrize("heating", ["cook", "reheat"])
+@pytest.mark.parametrize("cooled", [128.0, 100.0, 60.0])
+@pytest.mark.parametrize("ended", [True, False])
+def test_a_heating_that_nobody_ended_lets_nothing_stand(
+    heating: str, cooled: float, ended: bool
+) -> None:
+    """Food that fell to 128 °F and stood there for hours is no more being cooked."""
+    core = channel([(0, 40.0), (0.5, 100.0), (1, 166.0), (1.1, 170.0), (4, cooled), (9, cooled)])
+    steps = [note(0, heating)]
+    if ended:
+        steps.append(note(9, event="finished"))
+    evaluation = judge(staged([core], steps))
+    assert evaluation.verdict.value == "not_shown", named(list(evaluation.binding))
+    assert not [f for f in evaluation.binding if f.verdict.value == "not_met"]
+    if cooled == 128.0:  # not so cold that the order of the readings is doubted
+        assert [f.stage for f in evaluation.binding if f.verdict.value == "not_shown"] == [
+            "hot_hold"
+        ]
+        assert evaluation.questions
+
+
+def test_a_loss_of_heat_that_was_noted_is_judged_as_such() -> None:
+    core = channel([(0, 40.0), (2, 140.0), (3, 100.0), (5, 90.0), (8, 80.0)])
+    steps = [note(0, "cook"), note(2, event="heat_lost"), note(8, event="discarded")]
+    found = {f.requirement.split("#")[1] for f in judge(staged([core], steps)).binding}
+    assert "cook-heat-lost" in found
+    assert "hot-hold" not in found
+
+
+def test_heat_that_came_back_is_one_cook() -> None:
+    core = channel([(0, 40.0), (2, 140.0), (3, 125.0), (5, 160.0), (6, 180.0)])
+    steps = [note(0, "cook"), note(6, event="finished")]
+    assert {f.stage for f in judge(staged([core], steps)).binding} == {"cook"}
+
+
+def test_food_that_another_law_lets_in_warmer_needs_that_law() -> None:
+    """3-202.11(B): the code names no temperature, so its own law must be on record."""
+    core = channel([(0, 60.0), (1, 60.0)])
+    steps = [note(0, "receive"), note(1, event="finished")]
+    log = staged([core], steps, facts={"received": "cold_by_other_law"})
+    assert judge(log).verdict.value == "needs_limit"
+
+
+@pytest.mark.parametrize(("then", "expected"), [("reheat", set()), ("cold_hold", {"not_met"})])
+def test_cooked_food_thawed_warm_is_heated_on(then: str, expected: set[str]) -> None:
+    """3-501.13(C): thawing as part of cooking, or in a microwave, is followed by the heat."""
+    core = channel([(-12, 150.0), (-10, 200.0), (0, 30.0), (0.5, 50.0), (1, 60.0), (2, 100.0)])
+    steps = [note(-12, "cook"), note(-10, "freeze"), note(0, "thaw", method="microwave")]
+    steps += [note(1, then), note(2, event="finished")]
+    found = judge(staged([core], steps)).binding
+    ready = {f.verdict.value for f in found if f.requirement.endswith("#thaw-ready-to-eat")}
+    assert ready & {"not_met", "not_shown"} == expected
+
+
+@pytest.mark.parametrize(("stage", "fact"), [("reheat", "reheat_for"), ("thaw", "thaw_for")])
+def test_hours_are_not_at_once(stage: str, fact: str) -> None:
+    """What 3-403.10 and 3-501.13(D) let off for one guest's order is no leave for a long stand."""
+    verdicts = []
+    for hours in (0.5, 9.0):
+        core = channel([(-4, 170.0), (-3.5, 200.0), *((h * hours / 3, 100.0) for h in range(4))])
+        steps = [
+            note(-4, "cook"),
+            note(-3.4, "prep"),
+            note(0, stage),
+            note(hours, event="finished"),
+        ]
+        log = staged([core], steps, facts={fact: "immediate_service"})
+        found = [f for f in judge(log).binding if f.requirement.endswith(f"#{stage}-at-once")]
+        verdicts.append([f.verdict.value for f in found])
+    assert verdicts == [[], ["not_shown"]]

@@ -118,8 +118,8 @@ def test_pit_below_the_oven_table_is_asked_about(
     line = found(evaluation, f"cook-roast-oven-{requirement}")
     assert found(evaluation, "cook-roast").verdict.value == "met"
     assert line.verdict.value == expected
-    asked = line.action is not None and line.action.basis == "authority"
-    assert asked is (expected == "not_shown")
+    asked = [q for q in evaluation.questions if "authority accept" in q]
+    assert bool(asked) is (expected == "not_shown")
 
 
 @pytest.mark.parametrize(

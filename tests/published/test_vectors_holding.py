@@ -12,7 +12,7 @@ import pytest
 from tempwitness.model.finding import Evaluation
 from tempwitness.model.lot import TimeControlPlan
 from tempwitness.model.vocabulary import Answer, Cut, Form, Species
-from tests.published.traces import answer, held
+from tests.published.traces import answer
 from tests.support import (
     ZERO,
     Readings,
@@ -26,7 +26,6 @@ from tests.support import (
     staged,
 )
 
-MINUTE = 60.0
 KEPT = {"oven_line": "kept"}
 
 
@@ -57,7 +56,7 @@ def test_holding(stage: str, requirement: str, value: float, expected: str) -> N
 def test_t19_roast_held_at_130(
     value: float, pulled: bool, facts: dict[str, str], expected: str
 ) -> None:
-    cooked = held(130.0, 112 * MINUTE)
+    cooked: Readings = [("0:10", 130.0), ("2:02", 130.0)]  # 112 min
     readings = [*cooked, ("3:00", value), ("6:00", value)]
     steps = [note(0, "cook"), note("3:00", "hot_hold"), note("6:00", event="finished")]
     if pulled:

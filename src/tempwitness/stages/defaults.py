@@ -26,6 +26,7 @@ class InferenceLimits:
 
     cold: Limit
     hot: Limit
+    cooking: Limit
     cooled: Limit
     reheated: Limit
     steady_window: float
@@ -50,6 +51,7 @@ def inference_limits() -> InferenceLimits:
     return InferenceLimits(
         cold=limit("cold", "<="),
         hot=limit("hot", ">="),
+        cooking=limit("cooking", ">="),
         cooled=limit("cooled", "<="),
         reheated=limit("reheated", ">="),
         steady_window=parse_duration(table["steady"]["window"]),

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from tempwitness.model.vocabulary import Decided, Event, StageName
+from tempwitness.stages.left import left_the_heat
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -34,6 +35,11 @@ def refine(
     stages: list[Stage], cores: tuple[Trace, ...], limits: InferenceLimits, log: CorrectedLog
 ) -> list[Stage]:
     """Return the stages of one piece as they are judged, numbered from 1."""
+    stages = [
+        part
+        for s in stages
+        for part in left_the_heat(s, cores, limits, log.raw.notes, last=s is stages[-1])
+    ]
     stages = _cooling_on(stages, cores, limits)
     stages = [part for s in stages for part in _cooled(s, cores, limits, log.raw.notes)]
     for plan in log.raw.lot.time_control:
