@@ -127,6 +127,10 @@ def test_a_running_hold_is_open_until_a_reading_is_overdue() -> None:
     assert (out.verdict.value, out.deadline) == ("open", moment(8))
     late = answer(HOT, case(running, asked="8:00:01"), [(0, 120), (4, 120)])
     assert late.verdict.value == "not_shown"  # nobody noted how it ended
+    # Nobody asked about a later moment: what was read is judged up to its last entry.
+    past = answer(HOT, case(running, asked="8:00:01", explicit=False), [(0, 120), (4, 120)])
+    assert past.verdict.value == "met"
+    assert "nothing is said of what came after" in past.reason
     broken = answer(HOT, case(running, asked=5), [(0, 120), (4, 99)])
     assert broken.verdict.value == "not_met"
 

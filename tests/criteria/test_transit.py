@@ -6,6 +6,7 @@ import pytest
 
 from tempwitness.criteria.outcome import Outcome
 from tempwitness.model.rule import Fall, Rise
+from tempwitness.model.vocabulary import Decided
 from tests.criteria.cases import answer, case, limit, moment, settled, stages
 from tests.support import Readings, note
 
@@ -187,6 +188,10 @@ def test_a_noted_cooling_was_not_cooler_before_its_first_reading() -> None:
     assert cooled([(1, 110), (2, 90), (3, 60)]).verdict.value == "met"
     late = cooled([(1, 110), (2.9, 61), (4, 50)])
     assert late.verdict.value == "not_shown"
+    # A cooling that nobody noted says nothing of the time before its first reading.
+    guessed = case(stages([("cool", 0, 4)], decided=Decided.INFERRED))
+    assert answer(FALL, guessed, [(1, 110), (2, 90), (3, 60)]).verdict == "not_shown"
+    assert answer(FALL, guessed, [(0, 110), (1, 110), (2, 90), (3, 60)]).verdict == "met"
 
 
 def warmed(readings: Readings, *before: tuple[str, float, float]) -> Outcome:

@@ -61,6 +61,11 @@ class Transit:
     falling: bool
 
     @property
+    def unheated(self) -> bool:
+        """Whether it falls, and a person's note says that nothing heats it meanwhile."""
+        return self.falling and self.case.window().passive_from < np.inf
+
+    @property
     def limit(self) -> str:
         """The requirement as printed."""
         return (
@@ -141,7 +146,7 @@ def started(ask: Transit, window: Window, reached: float | None) -> Start | None
         return Start(window.start, window.start)
     trace = ask.trace
     before = clip(trace, trace.state(ask.start), window, infer="yes" if ask.falling else None)
-    first = _first_known(before, passive=ask.falling)
+    first = _first_known(before, passive=ask.unheated)
     after = _after(ask, window)
     latest = _latest_start(after, reached)
     if not before.yes[first]:
@@ -172,7 +177,7 @@ def underway(ask: Transit, target: Clip) -> float:
     """
     if ask.by_stage:
         return 0.0
-    first = _first_known(target, passive=ask.falling)
+    first = _first_known(target, passive=ask.unheated)
     not_yet = np.zeros(len(target.between_no), bool)
     if target.no[first]:
         not_yet[first:] = np.logical_and.accumulate(target.between_no[first:])

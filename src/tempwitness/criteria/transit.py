@@ -110,7 +110,7 @@ def _duration(
 ) -> tuple[float, float | None]:
     """Least and most time that the passage took [s]; the most is unknown without both ends."""
     least, most = 0.0, None
-    until = certainly_before(target, passive=ask.falling)
+    until = certainly_before(target, passive=ask.unheated)
     if start.latest is not None and until is not None:
         least = max(0.0, until - start.latest)
     least = max(least, underway(ask, target))
@@ -224,7 +224,7 @@ def _at_the_start(ask: Transit, start: Start, moment: float, first: str) -> Sett
     """
     case = ask.case
     joined = start.earliest is not None and moment - start.earliest <= case.interval
-    if ask.falling or joined or moment <= case.stage.start:
+    if ask.unheated or joined or moment <= case.stage.start:
         return Settling(first, moment)
     began = case.local.say(case.stage.start)
     return Settling(f"{first} at {began}, when the stage began, and another one", moment)
