@@ -140,6 +140,7 @@ def test_a_fall_given_up_in_time_is_judged_no_further() -> None:
     [
         # Arrival at 3:00: the clock would have had to start at 1:00 or later.
         pytest.param([(0, 110), (1.5, 90), (3, 60)], 1, 100, id="the start is in doubt"),
+        pytest.param([(0, 110), (3, 60)], 1, 100, id="nothing was read on the way"),
         # No arrival read: the deadline is 2:00.
         pytest.param([(0, 100), (1, 80)], 2, 60, id="the arrival is in doubt"),
         # At 1:30 the clock surely ran, so only the arrival can be settled: by 2:00.
@@ -171,6 +172,12 @@ def test_the_start_is_looked_for_before_the_stage() -> None:
     assert (out.verdict.value, out.began, out.most) == ("met", moment(-0.5), 2 * HOUR)
     late = answer(FALL, case(two, 2), [(-1, 110), (0, 95), (1.5, 60)])
     assert late.verdict.value == "not_shown"
+
+
+def test_food_that_is_down_when_its_cooling_is_noted() -> None:
+    two = stages([("hot_hold", -2, 0), ("cool", 0, 4)])
+    out = answer(FALL, case(two, 2), [(-0.5, 110), (0, 60)])
+    assert (out.verdict.value, out.most) == ("met", 0.5 * HOUR)
 
 
 def test_food_that_never_got_so_hot_starts_when_the_heat_ends() -> None:
