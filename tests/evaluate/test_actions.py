@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import pytest
 
+from tempwitness.evaluate import evaluate
 from tempwitness.model.finding import Action
 from tempwitness.model.vocabulary import StageName
-from tests.evaluate.codes import COLD, COOLED, HOT, REACH, judged, rule
+from tempwitness.stages import monitoring_intervals
+from tests.evaluate.codes import COLD, COOLED, HOT, REACH, code, judged, rule
 from tests.support import LATER, ZERO, Readings, channel, note, staged
 
 RESCUE: dict[str, object] = {
@@ -174,3 +176,51 @@ def test_enough_heat_for_the_cook_is_no_action() -> None:
     act = {"on": ["not_met", "not_shown"], "do": "Cook on."}
     found = judged(log, rule("a", REACH, stages=["cook"], actions=[act]))
     assert (found.verdict.value, found.todo) == ("met", ())
+
+
+def ended(event: str, *, asked: float = 99, piece: str | None = None) -> Action | None:
+    """The action about a hold that was broken and then ended at 4:00 by a note."""
+    log = staged([channel(BROKEN)], [note(0, "hot_hold"), note(4, event=event, piece=piece)])
+    one = rule("a", HOT, actions=[RESCUE])
+    return judged(log, one, asked=ZERO + asked * 3600).findings[0].action
+
+
+def test_food_that_is_gone_is_not_to_be_saved() -> None:
+    discarded = ended("discarded")
+    assert discarded is not None
+    assert discarded.do == "Nothing more: it was noted as discarded at 09:00. Keep this record."
+    finished = ended("finished")
+    assert finished is not None
+    assert finished.do.startswith("It was noted as finished at 09:00. If any of it is left")
+    for gone in (discarded, finished):
+        assert (gone.by, gone.basis) == (None, "practice")
+
+
+@pytest.mark.parametrize("event", ["discarded", "finished"])
+def test_another_piece_that_is_gone_leaves_this_one_to_be_saved(event: str) -> None:
+    todo = ended(event, piece="2", asked=3)
+    assert todo is not None
+    assert todo.do.startswith("Reheat it.")
+
+
+def test_a_cook_that_is_not_on_record_is_named_as_not_judged() -> None:
+    held = staged([channel([(0, 120), (3, 120)])], [note(0, "hot_hold")])
+    cooked = staged(
+        [channel([(0, 60), (3, 155), (4, 150)])], [note(0, "cook"), note(3, "hot_hold")]
+    )
+    said = "the cook of piece 1 is not on record"
+    assert any(line.startswith(said) for line in judged(held, rule("a", HOT)).unsettled)
+    assert not any(line.startswith(said) for line in judged(cooked, rule("a", HOT)).unsettled)
+
+
+def test_a_moment_that_somebody_named_stands_on_the_paper() -> None:
+    log = staged([channel([(0, 120), (2, 120)])], [note(0, "hot_hold"), note(2, event="finished")])
+    named = evaluate(
+        log,
+        code(rule("a", HOT)),
+        intervals=monitoring_intervals(),
+        asked=ZERO + 3 * 3600,
+        explicit=True,
+    )
+    assert named.asked_at == "2026-07-04T08:00:00+00:00"
+    assert named.verdict.value == "met"

@@ -1,11 +1,11 @@
-"""Falls and rises within a time: clocks with two uncertain ends. Limits are those of `cases`."""
+"""Falls within a time: clocks with two uncertain ends. Limits are those of `cases`."""
 
 from __future__ import annotations
 
 import pytest
 
 from tempwitness.criteria.outcome import Outcome
-from tempwitness.model.rule import Fall, Rise
+from tempwitness.model.rule import Fall
 from tempwitness.model.vocabulary import Decided
 from tests.criteria.cases import answer, case, limit, moment, settled, stages
 from tests.support import Readings, note
@@ -20,16 +20,6 @@ FALL = Fall.model_validate(
     }
 )
 FROM_STAGE = FALL.model_copy(update={"clock": "stage"})
-#: From 40 °F to 100 °F, held for 15 min, within 2 h.
-RISE = Rise.model_validate(
-    {
-        "form": "rise",
-        "start": limit(40, "<=").model_dump(),
-        "to": limit(100, ">=").model_dump(),
-        "hold": "15 min",
-        "within": "2 h",
-    }
-)
 COOL = stages([("cool", 0, 4)])
 HOUR = 3600.0
 
@@ -95,6 +85,9 @@ def test_the_words_of_what_was_measured() -> None:
 
 
 def test_a_fall_by_the_stage_counts_from_its_start() -> None:
+    at_once = answer(FROM_STAGE, case(COOL), [(1, 60)])
+    assert at_once.measured == "clock from 05:00; 60 °F at 06:00: 0 s to 1 h"
+    assert [c.index for c in answer(FROM_STAGE, case(COOL), [(1, 90)]).cites] == [0]
     assert answer(FROM_STAGE, case(COOL), [(1, 90), (2, 60)]).verdict == "met"
     late = answer(FROM_STAGE, case(COOL), [(1, 90), (2, 60.1), (4, 50)])
     assert (late.verdict.value, late.least) == ("not_met", 2 * HOUR)
@@ -133,6 +126,9 @@ def test_a_fall_given_up_in_time_is_judged_no_further() -> None:
     assert answer(FALL, case(too_late), late).verdict == "not_met"
     unread = answer(FALL, case(too_late), started)
     assert unread.verdict == "not_shown"
+    for end, expected in ((2, "not_applicable"), ("2:00:01", "not_shown")):
+        just = stages([("cool", 0, end), ("reheat", end, 3)])
+        assert answer(FALL, case(just), started).verdict.value == expected
 
 
 @pytest.mark.parametrize(
@@ -154,6 +150,28 @@ def test_the_settling_reading_settles(readings: Readings, at: float, value: floa
     assert out.settle.at == moment(at)
     assert out.settle.what.startswith(f"a reading of {value} °F or ")
     assert settled(FALL, case(COOL), readings, value).verdict == "met"
+
+
+def test_what_is_asked_for_where_the_clock_ran_before_the_stage() -> None:
+    """At 100 °F at -2:00 and below it after: 60 °F is due when the cooling is noted, at 0:00."""
+    two = stages([("hot_hold", -2, 0), ("cool", 0, 4)])
+    due = answer(FALL, case(two, 2), [(-2, 100), (-1, 90)])
+    assert due.settle is not None
+    assert (due.settle.what, due.settle.at) == ("a reading of 60 °F or less", moment(0))
+    # Half an hour earlier no reading of the cooling can be in time any more.
+    over = answer(FALL, case(two, 2), [(-2.5, 100), (-1, 90)])
+    assert over.settle is not None
+    assert over.settle.at is None
+
+
+def test_nothing_settles_a_cooling_that_ended_too_warm() -> None:
+    short = stages([("cool", 0, 1), ("serve", 1, 2)])
+    assert answer(FALL, case(short), [(0, 100), (1, 70)]).settle is None
+    just = stages([("cool", 0, 2), ("serve", 2, 3)])
+    assert answer(FALL, case(just), [(0, 110), (0.1, 99), (2, 70)]).settle is None
+    unread = answer(FALL, case(short), [(0, 100)])
+    assert unread.settle is not None
+    assert unread.settle.at == moment(1)
 
 
 def test_a_start_that_nobody_read_is_asked_for() -> None:
@@ -199,43 +217,3 @@ def test_a_noted_cooling_was_not_cooler_before_its_first_reading() -> None:
     guessed = case(stages([("cool", 0, 4)], decided=Decided.INFERRED))
     assert answer(FALL, guessed, [(1, 110), (2, 90), (3, 60)]).verdict == "not_shown"
     assert answer(FALL, guessed, [(0, 110), (1, 110), (2, 90), (3, 60)]).verdict == "met"
-
-
-def warmed(readings: Readings, *before: tuple[str, float, float]) -> Outcome:
-    """Four hours of a reheat that is over."""
-    every = stages([*before, ("reheat", 0, 4)])
-    return answer(RISE, case(every, len(every)), readings)
-
-
-@pytest.mark.parametrize(
-    ("readings", "expected"),
-    [
-        pytest.param([(0, 40), (2, 100), (2.25, 100)], "met", id="in time and held"),
-        pytest.param([(0, 40), (2, 100), (2.2, 100)], "not_shown", id="not held long enough"),
-        pytest.param([(0, 40), (2, 99), (2.5, 110), (3, 110)], "not_met", id="late"),
-        pytest.param([(0, 38), (1, 60), (2.5, 100), (3, 100)], "not_shown", id="start in doubt"),
-        pytest.param([(0, 40), (2, 100), (2.1, 99), (2.5, 100), (3, 100)], "not_shown",
-                     id="fell back before the hold was over"),
-    ],
-)  # fmt: skip
-def test_a_rise(readings: Readings, expected: str) -> None:
-    assert warmed(readings).verdict.value == expected
-
-
-def test_where_the_clock_of_a_rise_begins() -> None:
-    """From the cold: at the last cold reading. From elsewhere: with the reheat itself."""
-    readings: Readings = [(-1, 40), (0, 50), (1.5, 100), (2, 100)]
-    cold = warmed(readings, ("cold_hold", -2, 0))
-    assert (cold.verdict.value, cold.began) == ("not_shown", moment(-1))
-    warm = warmed(readings, ("hot_hold", -2, 0))
-    assert (warm.verdict.value, warm.began) == ("met", moment(0))
-    carried = warmed(readings, ("cold_hold", -2, -0.5), ("transport", -0.5, 0))
-    assert carried.began == moment(-1)
-
-
-def test_the_settling_reading_of_a_rise_settles() -> None:
-    doubt: Readings = [(0, 38), (1, 60), (2.5, 100), (3, 100)]
-    out = warmed(doubt)
-    assert out.settle is not None
-    assert out.settle.what == "a reading of 40 °F or less"
-    assert settled(RISE, case(stages([("reheat", 0, 4)])), doubt, 40).verdict == "met"
