@@ -75,6 +75,7 @@ def test_time_that_ran_out_is_not_given_back() -> None:
 
 def test_the_words_of_what_was_measured() -> None:
     assert cooled([(0, 100), (2, 60)]).measured == "clock from 05:00; 60 °F at 07:00: 0 s to 2 h"
+    assert [c.index for c in cooled([(0, 100), (2, 60)]).cites] == [0, 1]
     both = cooled([(0, 110), (1, 90), (2, 70), (3, 60)])
     assert both.measured == (
         "clock from 05:00 at the earliest, 06:00 at the latest; 60 °F at 08:00: 1 h to 3 h"
@@ -180,6 +181,9 @@ def test_a_start_that_nobody_read_is_asked_for() -> None:
     assert out.verdict.value == "not_shown"
     assert out.most is None
     assert out.reason == "no reading shows when the food passed 100 °F"
+    once = cooled([(3, 60)])
+    assert once.settle is not None
+    assert (once.settle.what, once.settle.at) == ("a reading of 100 °F or more", moment(1))
     assert settled(FALL, case(COOL), [(0.5, 80), (2, 60)], 100).verdict == "met"
 
 

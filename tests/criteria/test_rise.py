@@ -63,10 +63,12 @@ def test_the_settling_reading_of_a_rise_settles() -> None:
 
 def test_food_that_had_warmed_before_its_reheat_is_asked_for_its_arrival() -> None:
     """Cold at -1:15, at 70 °F at -1:00: the clock ran then, and 100 °F was due at 0:45."""
-    out = warmed([(-1.25, 40), (-1, 70), (3.25, 100), (3.5, 100)], ("cold_hold", -2, 0))
-    assert out.settle is not None
-    assert out.settle.what.startswith("two readings of 100 °F or more, 15 min apart")
-    assert out.settle.at == moment(0.75)
+    for arrival in (1, 3.25):
+        hot: Readings = [(arrival, 100), (arrival + 0.25, 100)]
+        out = warmed([(-1.25, 40), (-1, 70), *hot], ("cold_hold", -2, 0))
+        assert out.settle is not None
+        assert out.settle.what.startswith("two readings of 100 °F or more, 15 min apart")
+        assert out.settle.at == moment(0.75)
 
 
 def test_a_rise_whose_start_is_too_far_from_the_last_reading_is_asked_for_twice() -> None:
