@@ -182,6 +182,14 @@ def test_a_slope_far_from_one_means_a_broken_probe() -> None:
     assert "1.071: replace the probe" in log.corrections[0].reason
 
 
+def test_a_probe_far_off_is_broken_not_shifted() -> None:
+    # 32 - 22 = 10 °F is still a shift; 32 - 21.9 = 10.1 °F is not (common practice, no source).
+    assert bounds(corrected(ice(0, 22.0)))[0] == (148.0, 148.0)
+    log = corrected(ice(0, 21.9))
+    assert bounds(log) == [(-INF, INF)] * 3
+    assert "broken, not shifted" in log.corrections[-1].reason
+
+
 def test_doubtful_readings_never_decide() -> None:
     flags = (Flag.SUSPECT, Flag.FAIL, Flag.MISSING)
     log = corrected(ice(0.5, 29.0), flags=flags)

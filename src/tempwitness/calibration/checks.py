@@ -128,14 +128,26 @@ def _words(check: ProbeCheck, zone: ZoneInfo) -> str:
 
 def _single(probe: Probe, check: ProbeCheck, zone: ZoneInfo) -> Finding:
     off = _off(check)
-    return Finding(check.at, _good(probe, check), Line(off), _words(check, zone), off == 0.0)
+    change = _broken(check) or Line(off)
+    return Finding(check.at, _good(probe, check), change, _words(check, zone), off == 0.0)
+
+
+def _broken(check: ProbeCheck) -> Unknown | None:
+    """Say that a probe is too far off to be merely shifted."""
+    off = _off(check)
+    if abs(off) <= check_figures().largest:
+        return None
+    return Unknown(f"off by {-off:+.1f} °F: the probe is broken, not shifted; replace it")
 
 
 def _pair(probe: Probe, first: ProbeCheck, second: ProbeCheck, zone: ZoneInfo) -> Finding:
     words = f"{_words(first, zone)}, {_words(second, zone)}"
     good = _good(probe, first) and _good(probe, second)
     exact = _off(first) == 0.0 and _off(second) == 0.0
-    return Finding(second.at, good, _line(first, second), words, exact)
+    change = _line(first, second)
+    if isinstance(change, Line):
+        change = _broken(first) or _broken(second) or change
+    return Finding(second.at, good, change, words, exact)
 
 
 def _line(first: ProbeCheck, second: ProbeCheck) -> Line | Unknown:

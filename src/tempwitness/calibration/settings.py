@@ -24,11 +24,14 @@ class CheckFigures:
         Ice and boiling checks no further apart than this belong together [s].
     slope : tuple of float
         Least and greatest slope of the line through two checks.
+    largest : float
+        A difference beyond which a probe is broken, not shifted [°F].
     """
 
     tolerance: dict[tuple[str, str], float]
     together: float
     slope: tuple[float, float]
+    largest: float
 
 
 @cache
@@ -54,4 +57,9 @@ def check_figures() -> CheckFigures:
         for scale in ("f", "c")
     }
     low, high = read["line"]["slope"]
-    return CheckFigures(tolerance, float(read["line"]["together"]), (float(low), float(high)))
+    return CheckFigures(
+        tolerance,
+        float(read["line"]["together"]),
+        (float(low), float(high)),
+        float(read["shift"]["largest"]),
+    )
