@@ -91,6 +91,9 @@ def test_a_running_clock_names_the_moment_at_which_it_runs_out() -> None:
 def test_the_readings_at_both_ends_are_cited() -> None:
     out = timed([(-1, 30), (0.5, 50), (2, 60), (3.5, 90), (5, 110)])
     assert [c.index for c in out.cites] == [1, 3]
+    assert [c.index for c in timed([(0, 50), (4, 50)]).cites] == [0, 1]
+    # Nothing was read in the stage: the last reading before it is all there is.
+    assert [c.index for c in timed([(-1, 50)]).cites] == [0]
 
 
 @pytest.mark.parametrize(

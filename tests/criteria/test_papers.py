@@ -141,6 +141,21 @@ def test_frozen_days_do_not_count() -> None:
     assert kept(*frozen, ("cold_hold", 68, 115.1)).verdict.value == "not_met"
 
 
+def test_a_day_frozen_from_midnight_to_midnight_does_not_count() -> None:
+    """5 July lasts from 19 to 43 h; the last day is then 7 July, which ends at 91 h."""
+    whole: tuple[Span, ...] = (("cook", 0, 1), ("cold_hold", 1, 19), ("freeze", 19, 43))
+    assert kept(*whole, ("cold_hold", 43, 90.9)).verdict.value == "met"
+    assert kept(*whole, ("cold_hold", 43, 91.1)).verdict.value == "not_met"
+
+
+@pytest.mark.parametrize(("until", "expected"), [(80, "not_shown"), (91.1, "not_met")])
+def test_food_put_to_freeze_warm_may_have_been_frozen(until: float, expected: str) -> None:
+    """Put to freeze at 1:00 and not read cold: if 5 July was frozen, 7 July is the last day."""
+    every = stages([("cook", 0, 1), ("cool", 1, 60), ("cold_hold", 60, until)])
+    notes = [note(1, "freeze"), note(1, event="date_marked")]
+    assert answer(DAYS, case(every, 3, notes=notes), []).verdict.value == expected
+
+
 def test_a_mark_is_due_after_a_day() -> None:
     just = kept(("cook", 0, 1), ("cold_hold", 1, 25), marked=False)
     assert just.verdict.value == "not_applicable"

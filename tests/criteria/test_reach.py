@@ -131,6 +131,8 @@ def test_a_disturbed_hold_is_two_holds() -> None:
         pytest.param(LADDER, [(0, 60), (1, 90)], 120, id="the last row of a ladder"),
         pytest.param(ONE_ROW, [(0, 60), (2, 100), (3, 90)], 100, id="a second reading"),
         pytest.param(ONE_ROW, [(0, 60), (2, 100), (2.1, 90)], 100, id="only before the first"),
+        pytest.param(ONE_ROW, [(0, 60), (3.75, 100)], 100, id="up to the stage's end"),
+        pytest.param(ONE_ROW, [(0.25, 100), (0.3, 90)], 100, id="from the stage's start"),
     ],
 )
 def test_the_settling_reading_settles(test: Reach, readings: Readings, value: float) -> None:
@@ -139,6 +141,13 @@ def test_the_settling_reading_settles(test: Reach, readings: Readings, value: fl
     assert out.settle is not None
     assert f"{value} °F or more" in out.settle.what
     assert settled(test, case(COOK), readings, value).verdict == "met"
+
+
+def test_a_hold_without_room_for_one_more_reading_needs_two() -> None:
+    """Read below at 0:00, 15 min before: the one reading would have to be of that very moment."""
+    out = cooked([(0, 90), (0.25, 100), (0.3, 90), (0.4, 95)], ONE_ROW)
+    assert out.settle is not None
+    assert out.settle.what.startswith("two readings")
 
 
 def test_a_hold_of_which_no_reading_exists_needs_two() -> None:

@@ -81,6 +81,12 @@ def test_a_break_at_the_start_began_at_the_start() -> None:
     assert (out.least, out.most) == (0, 4 * 3600)
 
 
+def test_doubt_begins_where_the_limit_was_last_shown() -> None:
+    assert held([(0, 120), (3, 120)]).began == moment(3)
+    assert held([(1, 120), (4, 120)]).began == moment(0)
+    assert [c.index for c in held([(0, 95), (4, 120)]).cites] == [0]
+
+
 def test_what_was_measured_is_the_reading_closest_to_the_limit() -> None:
     assert held([(0, 130), (2, 101), (4, 120)]).measured == "lowest 101 °F at 07:00"
     assert held([(0, 30), (2, 39), (4, 35)], COLD).measured == "highest 39 °F at 07:00"
@@ -173,6 +179,7 @@ def test_a_doubtful_reading_decides_nothing() -> None:
     """230 °F in food that holds water is doubted; alone it neither keeps nor breaks a limit."""
     out = held([(0, 230)], HOT)
     assert out.verdict.value == "not_shown"
+    assert out.measured == "no reading that decides"
     moment_only = case(stages([("hot_hold", 0, 0)]))
     alone = answer(HOT, moment_only, [(0, 230)])
     assert "doubtful" in alone.reason

@@ -135,6 +135,8 @@ def test_food_under_time_control_may_not_return() -> None:
         pytest.param([(0, 40), (2, 70.1)], "not_met", id="above it"),
         pytest.param([(-1, 80), (1, 75), (2, 60)], "not_met", id="above it at a reading"),
         pytest.param([(-1, 75), (3, 75)], "not_met", id="above it on both sides"),
+        pytest.param([(0, 75), (1, 60), (2, 60)], "not_met", id="above it at the start"),
+        pytest.param([(0, 40), (1, 75), (2, 60)], "not_met", id="above it once"),
         pytest.param([(0, 40)], "not_shown", id="not read to the end"),
         pytest.param([], "not_shown", id="never read"),
     ],
@@ -153,3 +155,11 @@ def test_a_reading_at_the_end_belongs_to_what_follows() -> None:
     assert (
         answer(CEILING, case(served_then_cooked), [(0, 40), (1, 75), (2, 60)]).verdict == "not_met"
     )
+
+
+def test_the_reading_at_the_start_is_cited() -> None:
+    read = answer(START, served(), [(0, 100)])
+    assert read.measured == "100 °F"
+    assert [c.index for c in read.cites] == [0]
+    around = answer(START, served(), [(-1, 110), (1, 105)])
+    assert (around.measured, around.cites) == ("bracketed by readings", ())
