@@ -82,6 +82,7 @@ def test_what_is_said_of_the_row_that_was_reached() -> None:
     assert (out.least, out.began) == (5400, moment(2))
     assert [c.index for c in out.cites] == [1]
     assert cooked([(1, 125)]).measured == "125 °F at 06:00"
+    assert [c.index for c in cooked([(1, 125)]).cites] == [0]
 
 
 def test_the_highest_reading_is_what_was_measured_when_nothing_was_reached() -> None:
@@ -89,6 +90,19 @@ def test_the_highest_reading_is_what_was_measured_when_nothing_was_reached() -> 
     assert out.measured == "highest 99 °F at 07:00"
     assert out.limit == ("100 °F (100 °C) for 1 h or 110 °F (110 °C) for 15 min or 120 °F (120 °C)")
     assert [c.index for c in out.cites] == [1]
+
+
+@pytest.mark.parametrize(
+    ("count", "said"),
+    [
+        (4, "100 °F (100 °C) or 101 °F (101 °C) or 102 °F (102 °C) or 103 °F (103 °C)"),
+        (5, "any row from 100 °F (100 °C) to 104 °F (104 °C)"),
+    ],
+)
+def test_a_long_ladder_is_named_by_its_ends(count: int, said: str) -> None:
+    rows = tuple({"f": 100 + n, "c": 100 + n, "hold": "0 s"} for n in range(count))
+    long = Reach.model_validate({"form": "reach", "rows": rows})
+    assert cooked([(0, 60), (4, 70)], long).limit == said
 
 
 def test_heat_that_rises_in_the_rest_counts() -> None:

@@ -91,6 +91,7 @@ def test_what_was_measured_is_the_reading_closest_to_the_limit() -> None:
     assert held([(0, 130), (2, 101), (4, 120)]).measured == "lowest 101 °F at 07:00"
     assert held([(0, 30), (2, 39), (4, 35)], COLD).measured == "highest 39 °F at 07:00"
     assert held([(0, 130), (2, 101), (4, 120)]).margin == 1
+    assert held([(0, 101), (4, 120)]).measured == "lowest 101 °F at 05:00"
     outside = answer(HOT, case(stages([("hot_hold", 1, 2)])), [(0, 120), (3, 110)])
     assert outside.measured == "bracketed by readings outside the stage"
 
@@ -162,6 +163,16 @@ def test_a_noted_rest_needs_no_reading_in_a_long_gap_but_a_hold_does() -> None:
     assert answer(COLD, case(stages([("rest", 0, 10)])), [(0, 35), (10, 35)]).verdict == "not_shown"
 
 
+def test_a_rest_that_was_read_at_its_start_needs_one_more_reading_at_its_end() -> None:
+    rest = answer(HOT, case(stages([("rest", 0, 10)])), [(0, 160)])
+    assert rest.settle is not None
+    assert (rest.settle.what, rest.settle.at) == ("a reading of 100 °F or more", moment(10))
+    hold = answer(HOT, case(stages([("hot_hold", 0, 10)])), [(0, 160)])
+    assert hold.settle is not None
+    # 10 h in steps of 4 h at most: at 3:20, 6:40 and 10:00.
+    assert hold.settle.what == "3 readings of 100 °F or more, no more than 4 h apart"
+
+
 def test_the_finish_reading_of_the_cook_stands_for_the_start_of_the_rest() -> None:
     two = stages([("cook", -5, 0), ("rest", 0, 10)])
     out = answer(HOT, case(two, 2), [(-0.5, 160), (10, 105)])
@@ -180,6 +191,8 @@ def test_a_doubtful_reading_decides_nothing() -> None:
     out = held([(0, 230)], HOT)
     assert out.verdict.value == "not_shown"
     assert out.measured == "no reading that decides"
+    for readings in ([(0, 230), (4, 120)], [(0, 120), (2, 230), (4, 120)]):
+        assert "a reading is doubtful and decides nothing" in held(readings).reason
     moment_only = case(stages([("hot_hold", 0, 0)]))
     alone = answer(HOT, moment_only, [(0, 230)])
     assert "doubtful" in alone.reason
