@@ -16,7 +16,7 @@ Everywhere else (gaps, edges, disturbed stretches) it may do anything.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -93,24 +93,43 @@ def history(seed: int) -> History:
     """Return a random lot."""
     rng = np.random.default_rng(seed)
     spans = _spans(rng)
+    lot = _point(rng, spans, _disturbances(rng, spans), ends_noted=bool(rng.random() < 0.6))
+    if lot.ends_noted:
+        return lot
+    # The record then ends with its last entry: the last stage is judged up to there.
+    last = max(float(lot.read_at[-1]), spans[-1].start, *lot.disturbed)
+    ended = Span(spans[-1].name, spans[-1].start, last)
+    return replace(lot, spans=(*spans[:-1], ended))
+
+
+def two_points(seed: int) -> tuple[History, History]:
+    """Return a random lot with two probes in one piece, each read in its own way."""
+    rng = np.random.default_rng(seed)
+    spans = _spans(rng)
+    disturbed = _disturbances(rng, spans)
+    first = _point(rng, spans, disturbed, ends_noted=True)
+    return first, _point(rng, spans, disturbed, ends_noted=True)
+
+
+def _disturbances(rng: np.random.Generator, spans: tuple[Span, ...]) -> tuple[float, ...]:
+    moments = rng.uniform(0, spans[-1].end, rng.integers(1, 3))
+    return tuple(float(t) for t in moments if rng.random() < 0.5)
+
+
+def _point(
+    rng: np.random.Generator,
+    spans: tuple[Span, ...],
+    disturbed: tuple[float, ...],
+    *,
+    ends_noted: bool,
+) -> History:
     end = spans[-1].end
     read_at = _sampled(rng, spans, end)
-    disturbed = tuple(
-        float(t) for t in rng.uniform(0, end, rng.integers(1, 3)) if rng.random() < 0.5
-    )
-    grid = np.unique(
-        np.concatenate(
-            [np.arange(0, end, 1 / 60), read_at, [s.start for s in spans], [end], disturbed]
-        )
-    )
+    edges = [*(s.start for s in spans), end]
+    grid = np.unique(np.concatenate([np.arange(0, end, 1 / 60), read_at, edges, disturbed]))
     free = _free(rng, spans, grid)
     read = np.round(np.interp(read_at, grid, free), 1)
     true = _bent(free, grid, spans, read_at, read, disturbed)
-    ends_noted = bool(rng.random() < 0.6)
-    if not ends_noted and len(read_at):
-        # The record then ends with its last entry: the last stage is judged up to there.
-        last = max(float(read_at[-1]), spans[-1].start, *disturbed, 0.0)
-        spans = (*spans[:-1], Span(spans[-1].name, spans[-1].start, last))
     return History(spans, grid, true, read_at, read, disturbed, ends_noted)
 
 

@@ -19,7 +19,14 @@ if TYPE_CHECKING:
 
 __all__ = ["over_points"]
 
-_WORST_FIRST = (Verdict.NOT_MET, Verdict.NOT_SHOWN, Verdict.OPEN, Verdict.MET)
+# A point for which the requirement was given up unfinished bars "met" by the other points.
+_WORST_FIRST = (
+    Verdict.NOT_MET,
+    Verdict.NOT_SHOWN,
+    Verdict.OPEN,
+    Verdict.NOT_APPLICABLE,
+    Verdict.MET,
+)
 
 
 def over_points(test: Test, case: Case, stages: tuple[StageName, ...], point: Point) -> Outcome:
