@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from tempwitness.criteria.case import Local
 from tempwitness.evaluate import summary
-from tempwitness.evaluate.beyond import absent_cooks
+from tempwitness.evaluate.beyond import absent_cooks, ends_unsaid, points_unread
 from tempwitness.evaluate.findings import finding
 from tempwitness.evaluate.judge import Asking, Judged, Subject, judge_code, whole_record
 from tempwitness.evaluate.notes import notes_made
@@ -131,17 +131,12 @@ def _unsettled(subject: Subject, binding: tuple[Finding, ...]) -> tuple[str, ...
     for name in sorted(used - checked):
         what = f"probe {name}" if name else "the thermometer"
         lines.append(f"no check of {what} is on record: how true it reads is not known")
-    return (*lines, *absent_cooks(subject), *_ends_unsaid(subject))
-
-
-def _ends_unsaid(subject: Subject) -> list[str]:
-    """Name the last stages of which nobody noted the end."""
-    return [
-        f"how the {stages[-1].name.words} of piece {piece} ended is not on record: nothing is said "
-        f"of what came after {subject.local.say(stages[-1].end)}"
-        for piece, stages in subject.stages.items()
-        if stages and not stages[-1].closed
-    ]
+    return (
+        *lines,
+        *absent_cooks(subject),
+        *points_unread(subject),
+        *ends_unsaid(subject),
+    )
 
 
 def _questions(subject: Subject, judged: list[Judged]) -> tuple[str, ...]:

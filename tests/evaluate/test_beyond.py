@@ -1,0 +1,25 @@
+"""What the record does not speak of is named."""
+
+from __future__ import annotations
+
+from tests.support import channel, judge, note, staged
+
+
+def test_a_point_that_was_not_read_in_a_stage_is_named() -> None:
+    flat = channel([(0, 40), (5, 200), (6, 190), (8, 150)], point="flat")
+    thin = channel([(0, 42), (5, 203)], point="thin")
+    steps = [note(0, "cook"), note(5, "rest"), note(6, "hot_hold"), note(8, event="finished")]
+    lines = judge(staged([flat, thin], steps)).unsettled
+    assert [line for line in lines if "was not read in" in line] == [
+        "the point thin of piece 1 was not read in: hot hold; what is said of these stages speaks "
+        "of the other points"
+    ]
+
+
+def test_an_end_that_nobody_noted_is_named() -> None:
+    log = staged([channel([(0, 150), (2, 140)])], [note(0, "hot_hold")])
+    assert any("ended is not on record" in line for line in judge(log).unsettled)
+    ended = staged(
+        [channel([(0, 150), (2, 140)])], [note(0, "hot_hold"), note(2, event="finished")]
+    )
+    assert not any("ended is not on record" in line for line in judge(ended).unsettled)
