@@ -217,6 +217,11 @@ def test_a_noted_cooling_was_not_cooler_before_its_first_reading() -> None:
     assert cooled([(1, 110), (2, 90), (3, 60)]).verdict.value == "met"
     late = cooled([(1, 110), (2.9, 61), (4, 50)])
     assert late.verdict.value == "not_shown"
+    # Stirred before it was read: what was cool at the probe may have been mixed in.
+    stirred = case(COOL, notes=[note(0.5, event="stirred")])
+    assert answer(FALL, stirred, [(1, 110), (2, 90), (3, 60)]).verdict == "not_shown"
+    after = case(COOL, notes=[note(1, event="stirred", piece="1")])
+    assert answer(FALL, after, [(1, 100), (1.5, 100), (2, 90), (3, 60)]).verdict == "met"
     # A cooling that nobody noted says nothing of the time before its first reading.
     guessed = case(stages([("cool", 0, 4)], decided=Decided.INFERRED))
     assert answer(FALL, guessed, [(1, 110), (2, 90), (3, 60)]).verdict == "not_shown"

@@ -106,21 +106,30 @@ def arrival(ask: Transit, target: Clip, window: Window) -> Arrival:
     return Arrival(float(target.at[first]), int(target.reading[first]))
 
 
-def _first_known(body: Clip, *, passive: bool) -> int:
+def _first_known(ask: Transit, body: Clip) -> int:
     """First point to argue from.
 
     Where nothing heats the food, the first reading speaks for the unread time before it: the food
-    was not cooler then.
+    was not cooler then. It does not reach back over a note that the food was disturbed.
     """
     known = np.flatnonzero(body.reading >= 0)
-    if passive and len(known) and not (body.yes[0] or body.no[0]):
-        return int(known[0])
-    return 0
+    if not ask.unheated or len(known) == 0 or body.yes[0] or body.no[0]:
+        return 0
+    first = int(known[0])
+    return 0 if _disturbed(ask.case, float(body.at[0]), float(body.at[first])) else first
 
 
-def certainly_before(target: Clip, *, passive: bool) -> float | None:
+def _disturbed(case: Case, start: float, end: float) -> bool:
+    return any(
+        n.event is not None and n.event.disturbs and start <= n.at < end
+        for n in case.notes
+        if n.piece in (None, case.stage.piece)
+    )
+
+
+def certainly_before(ask: Transit, target: Clip) -> float | None:
     """Moment up to which the second limit was certainly not reached, ``None`` if never certain."""
-    first = _first_known(target, passive=passive)
+    first = _first_known(ask, target)
     if not target.no[first]:
         return None
     breaks = np.flatnonzero(~target.between_no[first:])
@@ -146,7 +155,7 @@ def started(ask: Transit, window: Window, reached: float | None) -> Start | None
         return Start(window.start, window.start)
     trace = ask.trace
     before = clip(trace, trace.state(ask.start), window, infer="yes" if ask.falling else None)
-    first = _first_known(before, passive=ask.unheated)
+    first = _first_known(ask, before)
     after = _after(ask, window)
     latest = _latest_start(after, reached)
     if not before.yes[first]:
@@ -177,7 +186,7 @@ def underway(ask: Transit, target: Clip) -> float:
     """
     if ask.by_stage:
         return 0.0
-    first = _first_known(target, passive=ask.unheated)
+    first = _first_known(ask, target)
     not_yet = np.zeros(len(target.between_no), bool)
     if target.no[first]:
         not_yet[first:] = np.logical_and.accumulate(target.between_no[first:])

@@ -110,7 +110,7 @@ def _duration(
 ) -> tuple[float, float | None]:
     """Least and most time that the passage took [s]; the most is unknown without both ends."""
     least, most = 0.0, None
-    until = certainly_before(target, passive=ask.unheated)
+    until = certainly_before(ask, target)
     if start.latest is not None and until is not None:
         least = max(0.0, until - start.latest)
     least = max(least, underway(ask, target))
