@@ -158,4 +158,5 @@ def test_two_readings_of_one_moment_that_contradict_each_other_keep_nothing() ->
     reads = (Read(0, 1), Read(2, 1), Read(2, -1), Read(4, 1))
     body = cut(Setting(reads, frozenset(), 0, 4, interval=4, op=">="))
     assert not body.always
-    assert longest_certain(body)[0] == 2  # 0 to 2; from 2 on the food may have been below
+    assert body.no.tolist() == [False, True, True, False]
+    assert longest_certain(body)[0] == 0  # nothing but single moments

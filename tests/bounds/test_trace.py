@@ -15,6 +15,7 @@ from tempwitness.bounds.trace import Trace, compare
 from tempwitness.calibration import correct
 from tempwitness.model.logs import Channel, CorrectedLog, Note, RawLog
 from tempwitness.model.lot import Lot, Piece
+from tempwitness.model.rule import Limit
 from tempwitness.model.vocabulary import Place
 from tempwitness.quality import qualify
 from tests.support import FOOD_CODE, ZERO, channel, lamb, note, seconds
@@ -145,3 +146,32 @@ def test_a_disturbance_of_one_piece_leaves_the_others_alone() -> None:
     calm = [t.undisturbed.tolist() for t in gather(_log(pieces, [note("0:30", event="sliced",
             piece="2")]))]  # fmt: skip
     assert calm == [[True], [False]]
+
+
+@pytest.mark.parametrize(
+    ("op", "values", "yes", "no"),
+    [
+        # By hand, limit 135: the coldest counts where it must be warm, the warmest where cold.
+        (">=", (140, 134), False, True),
+        (">=", (140, 136), True, False),
+        ("<=", (140, 134), False, True),
+        ("<=", (135, 134), True, False),
+    ],
+)
+def test_readings_of_one_moment_speak_together(
+    op: str, values: tuple[float, float], yes: bool, no: bool
+) -> None:
+    """Two files with a reading at 1:00; what stands before and after stands alone."""
+    one, other = ([(1, v)] for v in values)
+    (trace,) = gather(_log([channel([(0, 150.0), (2, 120.0)]), channel(one), channel(other)]))
+    got = trace.state(Limit.model_validate({"f": 135, "c": 57, "op": op}))
+    warm = op == ">="
+    assert got[0].tolist() == [warm, yes, yes, not warm]
+    assert got[1].tolist() == [not warm, no, no, warm]
+
+
+def test_a_doubtful_reading_of_the_same_moment_speaks_for_no_other() -> None:
+    (trace,) = gather(_log([channel([(1, 150.0)]), channel([(1, 230.0)])]))
+    yes, no = trace.state(Limit.model_validate({"f": 135, "c": 57, "op": ">="}))
+    assert sorted(yes.tolist()) == [False, True]
+    assert not no.any()

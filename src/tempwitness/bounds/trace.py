@@ -88,7 +88,7 @@ class Trace:
         key = (f, c, op)
         known = self._states.get(key)
         if known is None:
-            known = self._states[key] = compare(self, f, c, op)
+            known = self._states[key] = _joined(self, compare(self, f, c, op))
         return known
 
     def linked(self, interval: float) -> Bools:
@@ -121,3 +121,20 @@ def compare(trace: Trace, f: float, c: float, op: str) -> State:
     if op == "<=":
         return trace.upper <= figure, trace.lower > figure
     return trace.upper < figure, trace.lower >= figure
+
+
+def _joined(trace: Trace, single: State) -> State:
+    """Let several readings of one moment speak together: the one furthest beyond a limit counts.
+
+    Two thermometers in one point, or three spots read within a minute: the moment keeps a limit
+    only if all of them do. A doubtful one stays doubtful and speaks for no other.
+    """
+    same = np.flatnonzero(trace.at[1:] == trace.at[:-1])
+    if len(same) == 0:
+        return single
+    yes, no = single[0].copy(), single[1].copy()
+    sure = np.isfinite(trace.lower)
+    for moment in np.unique(trace.at[same]):
+        rows = np.flatnonzero((trace.at == moment) & sure)
+        yes[rows], no[rows] = yes[rows].all(), no[rows].any()
+    return yes, no

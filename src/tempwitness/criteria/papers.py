@@ -35,7 +35,9 @@ def method(test: Method, case: Case) -> Outcome:
     words = used.replace("_", " ")
     if used in test.allowed:
         return Outcome(Verdict.MET, f"noted: {words}", words, limit)
-    return Outcome(Verdict.NOT_MET, f"noted: {words}, which is not on the code's list", words, limit)
+    return Outcome(
+        Verdict.NOT_MET, f"noted: {words}, which is not on the code's list", words, limit
+    )
 
 
 def duty(test: Duty, case: Case) -> Outcome:

@@ -52,8 +52,8 @@ def points_unread(subject: Subject) -> tuple[str, ...]:
             if unread:
                 point = trace.point or "without a name"
                 lines.append(
-                    f"the point {point} of piece {piece} was not read in: {', '.join(unread)}; what "
-                    "is said of these stages speaks of the other points"
+                    f"the point {point} of piece {piece} was not read in: {', '.join(unread)}; "
+                    "what is said of these stages speaks of the other points"
                 )
     return tuple(lines)
 
