@@ -85,6 +85,7 @@ def test_doubt_begins_where_the_limit_was_last_shown() -> None:
     assert held([(0, 120), (3, 120)]).began == moment(3)
     assert held([(1, 120), (4, 120)]).began == moment(0)
     assert [c.index for c in held([(0, 95), (4, 120)]).cites] == [0]
+    assert held([(0, 95), (4, 120)]).measured == "95 °F at 05:00"
 
 
 def test_what_was_measured_is_the_reading_closest_to_the_limit() -> None:
@@ -183,7 +184,8 @@ def test_the_finish_reading_of_the_cook_stands_for_the_start_of_the_rest() -> No
 
 def test_a_disturbed_stretch_is_not_bracketed() -> None:
     stirred = case(HOLD, notes=[note(1, event="stirred")])
-    assert answer(HOT, stirred, [(0, 120), (2, 120), (4, 120)]).verdict == "not_shown"
+    out = answer(HOT, stirred, [(0, 120), (2, 120), (4, 120)])
+    assert (out.verdict.value, out.settle) == ("not_shown", None)
 
 
 def test_a_doubtful_reading_decides_nothing() -> None:
