@@ -14,12 +14,14 @@ from tempwitness.evaluate import evaluate
 from tempwitness.quality import qualify
 from tempwitness.readers import read_any
 from tempwitness.rulebook.load import load_code
-from tempwitness.rulebook.override import apply_overrides, load_override
 from tempwitness.stages import monitoring_intervals, stage
 
 if TYPE_CHECKING:
-    from tempwitness.model.finding import Evaluation
+    from collections.abc import Sequence
+
+    from tempwitness.model.finding import Evaluation, OverrideUsed
     from tempwitness.model.logs import RawLog, StagedLog
+    from tempwitness.model.rule import Code
     from tempwitness.readers.options import BareOptions
 
 __all__ = ["Checked", "check", "staged"]
@@ -62,8 +64,7 @@ def check(path: Path, options: BareOptions | None = None, *, at: datetime | None
     raw = read_any(path, options)
     log = staged(raw)
     day = _first_day(log)
-    overrides = [load_override(_beside(path, name)) for name in raw.lot.overrides]
-    code, used = apply_overrides(load_code(raw.lot.code), overrides, day)
+    code, used = _with_overrides(load_code(raw.lot.code), path, raw.lot.overrides, day)
     names = dict.fromkeys((*code.head.companions, *raw.lot.also))
     names.pop(raw.lot.code, None)
     return Checked(
@@ -78,6 +79,20 @@ def check(path: Path, options: BareOptions | None = None, *, at: datetime | None
         ),
         log,
     )
+
+
+def _with_overrides(
+    code: Code, record: Path, names: Sequence[str], day: date
+) -> tuple[Code, tuple[OverrideUsed, ...]]:
+    """Apply the local changes that a record names; their room is loaded only if there are any."""
+    if not names:
+        return code, ()
+    from tempwitness.rulebook.override import (  # noqa: PLC0415 - most records name none
+        apply_overrides,
+        load_override,
+    )
+
+    return apply_overrides(code, [load_override(_beside(record, name)) for name in names], day)
 
 
 def _beside(record: Path, name: str) -> Path:

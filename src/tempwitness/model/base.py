@@ -10,4 +10,5 @@ __all__ = ["Written"]
 class Written(BaseModel):
     """Something a person wrote: unknown keys are refused and nothing changes afterwards."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", arbitrary_types_allowed=False)
+    # Built when first used: most of these are parts of others and never stand alone.
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
