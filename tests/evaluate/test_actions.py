@@ -54,20 +54,20 @@ def action(
 def test_the_time_for_saving_counts_from_the_earliest_break(
     asked: float, by: bool, words: str
 ) -> None:
-    todo = action(BROKEN, RESCUE, asked=asked)
-    assert todo == Action(words, "2026-07-04T10:00:00+00:00" if by else None, "practice")
+    do_now = action(BROKEN, RESCUE, asked=asked)
+    assert do_now == Action(words, "2026-07-04T10:00:00+00:00" if by else None, "practice")
 
 
 def test_a_reheat_on_record_is_said_with_the_longest_wait() -> None:
     """Broken after 1:00 at the earliest; put to reheat at 3:30: at most 2 h 30 min later."""
     readings: Readings = [*BROKEN, (3.5, 95), (5, 155)]
-    todo = action(readings, RESCUE, steps=((3.5, "reheat"),), asked=99)
-    assert todo is not None
-    assert todo.do == (
+    do_now = action(readings, RESCUE, steps=((3.5, "reheat"),), asked=99)
+    assert do_now is not None
+    assert do_now.do == (
         "It was put to reheat at 08:30, at most 2 h 30 min later. The reheat is judged by itself "
         "below."
     )
-    assert todo.by is None
+    assert do_now.by is None
 
 
 @pytest.mark.parametrize(
@@ -125,14 +125,14 @@ def test_what_is_to_be_done_stands_worst_first_and_once() -> None:
         rule("d", COLD, weight="house", actions=[{"on": ["not_met"], "do": "Frown."}]),
         asked=LATER,
     )
-    assert [a.do for a in found.todo] == ["Discard it.", "Take a reading."]
+    assert [a.do for a in found.do_now] == ["Discard it.", "Take a reading."]
 
 
 def test_an_open_deadline_is_the_action_s_own() -> None:
     act: Act = {"on": ["open"], "do": "Read it again."}
-    todo = action([(0, 120), (2, 120)], act, asked=3)
+    do_now = action([(0, 120), (2, 120)], act, asked=3)
     # The next reading is due 4 h after the last one at 2:00.
-    assert todo == Action("Read it again.", "2026-07-04T11:00:00+00:00", "code")
+    assert do_now == Action("Read it again.", "2026-07-04T11:00:00+00:00", "code")
 
 
 def test_pieces_with_their_own_notes() -> None:
@@ -175,7 +175,7 @@ def test_enough_heat_for_the_cook_is_no_action() -> None:
     log = staged([channel([(0, 60), (2, 155)])], steps)
     act = {"on": ["not_met", "not_shown"], "do": "Cook on."}
     found = judged(log, rule("a", REACH, stages=["cook"], actions=[act]))
-    assert (found.verdict.value, found.todo) == ("met", ())
+    assert (found.verdict.value, found.do_now) == ("met", ())
 
 
 def ended(event: str, *, asked: float = 99, piece: str | None = None) -> Action | None:
@@ -198,9 +198,9 @@ def test_food_that_is_gone_is_not_to_be_saved() -> None:
 
 @pytest.mark.parametrize("event", ["discarded", "finished"])
 def test_another_piece_that_is_gone_leaves_this_one_to_be_saved(event: str) -> None:
-    todo = ended(event, piece="2", asked=3)
-    assert todo is not None
-    assert todo.do.startswith("Reheat it.")
+    do_now = ended(event, piece="2", asked=3)
+    assert do_now is not None
+    assert do_now.do.startswith("Reheat it.")
 
 
 def test_a_cook_that_is_not_on_record_is_named_as_not_judged() -> None:

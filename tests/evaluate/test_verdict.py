@@ -58,7 +58,7 @@ def test_nothing_that_applies_is_not_shown() -> None:
     found = judged(running(), RULES["not_applicable"])
     assert found.verdict.value == "not_shown"
     assert found.headline == "Nothing in this record could be judged under this code."
-    assert found.todo == ()
+    assert found.do_now == ()
 
 
 @pytest.mark.parametrize("weight", ["guidance", "standard", "plant", "practice", "house"])
@@ -81,7 +81,7 @@ def test_a_code_beside_decides_nothing() -> None:
     )
     assert found.verdict.value == "met"
     assert [f.verdict.value for f in found.compared] == ["not_met"]
-    assert found.todo == ()
+    assert found.do_now == ()
 
 
 def pieces(*lasts: float) -> Evaluation:
@@ -99,7 +99,7 @@ def test_the_worst_piece_decides() -> None:
     assert found.verdict.value == "not_met"
     assert [f.piece for f in found.findings if f.verdict.value == "not_met"] == ["2"]
     assert "piece 2" in found.headline
-    assert [a.do for a in found.todo] == ["Piece 2: Discard it."]
+    assert [a.do for a in found.do_now] == ["Piece 2: Discard it."]
 
 
 def test_a_piece_of_which_nothing_is_recorded_is_not_shown() -> None:

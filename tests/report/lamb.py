@@ -103,7 +103,7 @@ def lamb_evaluation() -> Evaluation:
         beside=(),
         verdict=Verdict.NOT_MET,
         headline="Piece A took at least 2 h 35 min from 135 °F to 70 °F; 2 h are allowed.",
-        todo=(REHEAT, ASK),
+        do_now=(REHEAT, ASK),
         asked_at="2025-06-15T07:00:00-04:00",
         findings=FINDINGS,
         stages=_stages(),

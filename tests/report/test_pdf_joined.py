@@ -94,7 +94,7 @@ def test_a_correction_of_nothing_is_left_out_and_the_check_stays(
 def test_page_one_of_a_met_lot_says_that_there_is_nothing_to_do(
     evaluation: Evaluation, log: StagedLog
 ) -> None:
-    met = replace(evaluation, verdict=Verdict.MET, findings=evaluation.findings[:1], todo=())
+    met = replace(evaluation, verdict=Verdict.MET, findings=evaluation.findings[:1], do_now=())
     assert "Do now Nothing to do." in pages(read(met, log))[0]
 
 

@@ -36,7 +36,7 @@ def test_very_long_names_neither_fail_nor_vanish(evaluation: Evaluation, log: St
     findings = tuple(replace(f, title=long_name, measured=long_word) for f in evaluation.findings)
     action = Action(long_name, None, "practice")
     hostile = replace(
-        evaluation, lot=lot, findings=findings, headline=long_name, todo=(action,) * 3
+        evaluation, lot=lot, findings=findings, headline=long_name, do_now=(action,) * 3
     )
     text = squeezed("".join(pages(read(hostile, log))))
     assert text.count("smokedlamb") > 400 * len(findings)
@@ -65,7 +65,7 @@ def test_a_finding_with_many_readings_says_how_many_are_printed(
 def test_a_record_without_readings_or_findings_is_still_a_report(evaluation: Evaluation) -> None:
     lot = replace(evaluation.lot, first_entry=None, last_entry=None)
     bare = replace(
-        evaluation, lot=lot, findings=(), todo=(), doubts=(), verdict=Verdict.NOT_APPLICABLE
+        evaluation, lot=lot, findings=(), do_now=(), doubts=(), verdict=Verdict.NOT_APPLICABLE
     )
     text = " ".join(pages(read(bare, empty_log())))
     assert "No reading is on record" in text

@@ -138,7 +138,7 @@ def test_a_name_cannot_steer_the_terminal_or_break_the_line(evaluation: Evaluati
 
 
 def test_an_evaluation_without_findings_is_still_a_text(evaluation: Evaluation) -> None:
-    bare = replace(evaluation, findings=(), todo=(), verdict=Verdict.NOT_APPLICABLE)
+    bare = replace(evaluation, findings=(), do_now=(), verdict=Verdict.NOT_APPLICABLE)
     text = to_text(bare)
     assert "[NOT APPLICABLE]" in text
     assert "No requirement of the code was applied." in text

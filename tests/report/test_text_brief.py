@@ -18,7 +18,7 @@ def _flat(text: str) -> str:
 
 
 def _met(evaluation: Evaluation, findings: tuple[Finding, ...]) -> Evaluation:
-    return replace(evaluation, verdict=Verdict.MET, findings=findings, todo=(), overrides=())
+    return replace(evaluation, verdict=Verdict.MET, findings=findings, do_now=(), overrides=())
 
 
 def test_a_met_lot_says_that_there_is_nothing_to_do(evaluation: Evaluation) -> None:
@@ -39,7 +39,7 @@ def test_a_met_lot_says_what_comes_next_where_something_still_runs(evaluation: E
 
 
 def test_what_is_not_met_never_reads_as_nothing_to_do(evaluation: Evaluation) -> None:
-    text = _flat(to_text(replace(evaluation, todo=())))
+    text = _flat(to_text(replace(evaluation, do_now=())))
     assert "Nothing to do" not in text
     assert "Ask the local health authority" in text
 

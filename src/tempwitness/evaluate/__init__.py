@@ -77,7 +77,7 @@ def evaluate(
         beside=tuple(summary.code_used(c) for c in beside),
         verdict=verdict,
         headline=summary.headline(verdict, binding, len(log.raw.lot.pieces)),
-        todo=summary.todo(binding, len(log.raw.lot.pieces)),
+        do_now=summary.do_now(binding, len(log.raw.lot.pieces)),
         asked_at=subject.local.iso(asked) if explicit or _any_open((*own, *others)) else None,
         findings=(*own, *others),
         stages=summary.stage_summaries(subject),

@@ -43,7 +43,7 @@ __all__ = [
     "references",
     "sources",
     "stage_summaries",
-    "todo",
+    "do_now",
 ]
 
 _URGENT = (Verdict.NOT_MET, Verdict.NOT_SHOWN, Verdict.OPEN, Verdict.NEEDS_LIMIT)
@@ -96,7 +96,7 @@ def headline(verdict: Verdict, findings: tuple[Finding, ...], pieces: int) -> st
     return f"{first.title} ({where}{piece}): {first.reason}{rest}."
 
 
-def todo(findings: tuple[Finding, ...], pieces: int) -> tuple[Action, ...]:
+def do_now(findings: tuple[Finding, ...], pieces: int) -> tuple[Action, ...]:
     """Return the actions of the binding findings, each once, the most urgent first.
 
     Where an action concerns some pieces of several only, it names them.

@@ -277,7 +277,7 @@ class Evaluation:
         Worst verdict of the requirements that bind (law, and local override of law).
     headline : str
         The answer in one sentence.
-    todo : tuple of Action
+    do_now : tuple of Action
         What to do, the most urgent first, each once.
     asked_at : str, optional
         Moment of asking (ISO 8601), present only when the answer depends on it.
@@ -296,7 +296,7 @@ class Evaluation:
     beside: tuple[CodeUsed, ...]
     verdict: Verdict
     headline: str
-    todo: tuple[Action, ...]
+    do_now: tuple[Action, ...]
     asked_at: str | None
     findings: tuple[Finding, ...]
     stages: tuple[StageSummary, ...]

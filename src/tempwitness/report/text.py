@@ -68,9 +68,9 @@ def _put_head(lines: Lines, evaluation: Evaluation, clock: LocalTime) -> None:
 
 def _put_todo(lines: Lines, evaluation: Evaluation, clock: LocalTime) -> None:
     lines.heading("Do now")
-    if not evaluation.todo:
+    if not evaluation.do_now:
         for sentence in nothing_to_do(evaluation, clock):
             lines.put(sentence)
-    for number, action in enumerate(evaluation.todo, 1):
+    for number, action in enumerate(evaluation.do_now, 1):
         by = f"{clock.due(action.by, evaluation.asked_at)} – " if action.by else ""
         lines.put(f"{by}{action_words(action)}", bullet=f"{number}. ")

@@ -72,7 +72,7 @@ def _repeats(finding: Finding) -> bool:
 
 def _pointed(action: Action, evaluation: Evaluation) -> str:
     """Return the number under which an action stands in the list of what to do."""
-    for number, listed in enumerate(evaluation.todo, 1):
+    for number, listed in enumerate(evaluation.do_now, 1):
         same = (listed.by, listed.basis) == (action.by, action.basis)
         if same and (listed.do == action.do or listed.do.endswith(f": {action.do}")):
             return f"number {number} of the list above"

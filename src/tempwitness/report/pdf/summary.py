@@ -98,7 +98,7 @@ def _answer(evaluation: Evaluation, width: float) -> Flowable:
 
 def _todo(evaluation: Evaluation, clock: LocalTime, width: float) -> list[Flowable]:
     parts: list[Flowable] = title("Do now")
-    if not evaluation.todo:
+    if not evaluation.do_now:
         return parts + [words(told, BODY_BOLD) for told in nothing_to_do(evaluation, clock)]
     rows: list[list[str | Flowable]] = [
         [
@@ -107,7 +107,7 @@ def _todo(evaluation: Evaluation, clock: LocalTime, width: float) -> list[Flowab
             words(a.do, BODY),
             BASIS[a.basis],
         ]
-        for a in evaluation.todo
+        for a in evaluation.do_now
     ]
     columns = (22, 125, width - 247, 100)
     parts.append(grid(("", "By", "What", "On whose word"), rows, columns))
@@ -133,7 +133,7 @@ def _index(evaluation: Evaluation) -> list[Flowable]:
     found = to_explain(evaluation)
     # Much to do leaves less room on the sheet.
     pieces = len(evaluation.lot.pieces)
-    named = max(_MOST_NAMED - len(evaluation.todo), 3)
+    named = max(_MOST_NAMED - len(evaluation.do_now), 3)
     lines = [
         words(f"{n}. {verdict_word(g.verdict)}: {g.subject(pieces)} – {g.first.title}", BODY)
         for n, g in enumerate(found[:named], 1)
