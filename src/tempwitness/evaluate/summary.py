@@ -35,6 +35,7 @@ if TYPE_CHECKING:
 __all__ = [
     "code_used",
     "corrections",
+    "do_now",
     "doubts",
     "headline",
     "lot_summary",
@@ -43,7 +44,6 @@ __all__ = [
     "references",
     "sources",
     "stage_summaries",
-    "do_now",
 ]
 
 _URGENT = (Verdict.NOT_MET, Verdict.NOT_SHOWN, Verdict.OPEN, Verdict.NEEDS_LIMIT)
