@@ -159,6 +159,8 @@ def test_a_noted_rest_needs_no_reading_in_a_long_gap_but_a_hold_does() -> None:
     rest = answer(HOT, case(stages([("rest", 0, 10)])), ten)
     assert rest.verdict == "met"
     assert "nothing heated the food" in rest.inference
+    partly = answer(HOT, case(stages([("rest", 0, 10)])), [(0, 160), (1, 150), (10, 105)])
+    assert partly.inference == rest.inference
     assert answer(HOT, case(stages([("rest", 0, 10)])), [(0, 160), (10, 99)]).verdict == "not_met"
     # Physics speaks for "not cooler", never for "not warmer".
     assert answer(COLD, case(stages([("rest", 0, 10)])), [(0, 35), (10, 35)]).verdict == "not_shown"
