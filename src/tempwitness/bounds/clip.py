@@ -112,19 +112,10 @@ def clip(
     Readings just outside the window bracket its edges; an edge without such a reading stays
     unknown.
     """
-    first = int(trace.at.searchsorted(window.start, "left"))
-    last = int(trace.at.searchsorted(window.end, "right"))
-    low = (
-        first - 1
-        if first > 0 and (first == len(trace) or trace.at[first] > window.start)
-        else first
-    )
-    high = (
-        last + 1 if last < len(trace) and (last == 0 or trace.at[last - 1] < window.end) else last
-    )
-    yes, no = state[0][low:high], state[1][low:high]
-    at = trace.at[low:high]
-    if len(at) == 0:
+    low, high = _around(trace.at, window)
+    at, yes, no = trace.at[low:high], state[0][low:high], state[1][low:high]
+    before, after = len(at) > 0 and at[0] < window.start, len(at) > 0 and at[-1] > window.end
+    if len(at) == 0 or (len(at) == 1 and (before or after)):
         return _unknown(window)
     linked = trace.linked(window.interval)[low : high - 1]
     between_yes = linked & yes[:-1] & yes[1:]
@@ -138,10 +129,29 @@ def clip(
             between_yes = between_yes | inferred
         else:
             between_no = between_no | inferred
-    body = Clip(
-        at, yes, no, between_yes, between_no, inferred, linked, np.arange(low, high, dtype=np.int64)
-    )
-    return _end_at(_start_at(body, window.start), window.end)
+    reading = np.arange(low, high, dtype=np.int64)
+    if before or after:
+        at, yes, no = at.copy(), yes.copy(), no.copy()
+    # Where the readings reach beyond the window, its edge is what lies between two of them.
+    for edge, outside, moment in ((0, before, window.start), (-1, after, window.end)):
+        if outside:
+            at[edge], reading[edge] = moment, -1
+            yes[edge], no[edge] = between_yes[edge], between_no[edge]
+    body = Clip(at, yes, no, between_yes, between_no, inferred, linked, reading)
+    if at[0] > window.start:
+        body = _pad(body, window.start, front=True)
+    return body if at[-1] >= window.end else _pad(body, window.end, front=False)
+
+
+def _around(at: Floats, window: Window) -> tuple[int, int]:
+    """Slice of the readings within a window and of those next to it that bracket its edges."""
+    first = int(at.searchsorted(window.start, "left"))
+    last = int(at.searchsorted(window.end, "right"))
+    if first > 0 and (first == len(at) or at[first] > window.start):
+        first -= 1
+    if last < len(at) and (last == 0 or at[last - 1] < window.end):
+        last += 1
+    return first, last
 
 
 def _unknown(window: Window) -> Clip:
@@ -150,64 +160,23 @@ def _unknown(window: Window) -> Clip:
     return Clip(at, two, two, one, one, one, one, np.array([-1, -1]))
 
 
-def _start_at(body: Clip, start: float) -> Clip:
-    """Make the first point the window's start, bracketed by the readings around it or unknown."""
-    if body.at[0] == start:
-        return body
-    if body.at[0] < start:
-        if len(body.at) == 1:
-            return _pad(body, start, front=True, drop=True)
-        yes, no = body.yes.copy(), body.no.copy()
-        yes[0], no[0] = body.between_yes[0], body.between_no[0]
-        at, reading = body.at.copy(), body.reading.copy()
-        at[0], reading[0] = start, -1
-        return Clip(
-            at, yes, no, body.between_yes, body.between_no, body.inferred, body.linked, reading
-        )
-    return _pad(body, start, front=True)
-
-
-def _end_at(body: Clip, end: float) -> Clip:
-    """Make the last point the window's end, bracketed by the readings around it or unknown."""
-    if body.at[-1] == end:
-        return body
-    if body.at[-1] > end:
-        if len(body.at) == 1:
-            return _pad(body, end, front=False, drop=True)
-        yes, no = body.yes.copy(), body.no.copy()
-        yes[-1], no[-1] = body.between_yes[-1], body.between_no[-1]
-        at, reading = body.at.copy(), body.reading.copy()
-        at[-1], reading[-1] = end, -1
-        return Clip(
-            at, yes, no, body.between_yes, body.between_no, body.inferred, body.linked, reading
-        )
-    return _pad(body, end, front=False)
-
-
-def _pad(body: Clip, moment: float, *, front: bool, drop: bool = False) -> Clip:
-    """Add an unknown point, and an unknown stretch beside it, at the front or the back.
-
-    With `drop` the only point, which lies outside the window, gives way to the new one.
-    """
-    kept = slice(0, 0) if drop else slice(None)
+def _pad(body: Clip, moment: float, *, front: bool) -> Clip:
+    """Add an unknown point, and an unknown stretch beside it, at the front or the back."""
 
     def joined(values: Bools) -> Bools:
-        parts = [np.zeros(1, bool), values[kept]]
+        parts = [np.zeros(1, bool), values]
         return np.concatenate(parts if front else parts[::-1])
 
-    def grown(values: Bools) -> Bools:
-        return values if drop else joined(values)
-
-    at = [np.array([moment]), body.at[kept]]
-    reading = [np.array([-1]), body.reading[kept]]
+    at = [np.array([moment]), body.at]
+    reading = [np.array([-1]), body.reading]
     return Clip(
         np.concatenate(at if front else at[::-1]),
         joined(body.yes),
         joined(body.no),
-        grown(body.between_yes),
-        grown(body.between_no),
-        grown(body.inferred),
-        grown(body.linked),
+        joined(body.between_yes),
+        joined(body.between_no),
+        joined(body.inferred),
+        joined(body.linked),
         np.concatenate(reading if front else reading[::-1]),
     )
 

@@ -76,7 +76,8 @@ def judge_test(
         outcome = _ON_READINGS[test.form](test, case, trace)
     else:
         raise ValueError(f"no criterion for a test of form '{test.form}'")
-    outcome.figures = _figures(test)
+    if outcome.verdict is not Verdict.NOT_APPLICABLE:
+        outcome.figures = _figures(test)
     return outcome
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
@@ -119,6 +119,7 @@ class Case:
     intervals: Mapping[StageName, float]
     local: Local
     explicit: bool = False
+    _whole: Window | None = None
 
     @property
     def interval(self) -> float:
@@ -146,12 +147,20 @@ class Case:
 
     def window(self, *, start: float | None = None, end: float | None = None) -> Window:
         """Return the stage's stretch of time, or a part of it."""
-        return Window(
-            self.stage.start if start is None else start,
-            self.stage.end if end is None else end,
-            self.interval,
-            self._passive_from(),
-            own_end=self.following is None,
+        if self._whole is None:
+            self._whole = Window(
+                self.stage.start,
+                self.stage.end,
+                self.interval,
+                self._passive_from(),
+                own_end=self.following is None,
+            )
+        if start is None and end is None:
+            return self._whole
+        return replace(
+            self._whole,
+            start=self.stage.start if start is None else start,
+            end=self.stage.end if end is None else end,
         )
 
     def _passive_from(self) -> float:

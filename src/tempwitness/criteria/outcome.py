@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from tempwitness.model.vocabulary import Verdict
@@ -75,6 +76,10 @@ class Outcome:
         return replace(self, **changes)  # type: ignore[arg-type]
 
 
+@lru_cache(maxsize=1024)
 def not_applicable(reason: str) -> Outcome:
-    """Return the outcome of a requirement that does not bear on this stage."""
+    """Return the outcome of a requirement that does not bear on this stage.
+
+    Most requirements of a code do not bear on a lot, for the same few reasons: each is made once.
+    """
     return Outcome(Verdict.NOT_APPLICABLE, reason)

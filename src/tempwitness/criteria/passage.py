@@ -112,8 +112,10 @@ def _first_known(ask: Transit, body: Clip) -> int:
     Where nothing heats the food, the first reading speaks for the unread time before it: the food
     was not cooler then. It does not reach back over a note that the food was disturbed.
     """
+    if body.yes[0] or body.no[0] or not ask.unheated:
+        return 0
     known = np.flatnonzero(body.reading >= 0)
-    if not ask.unheated or len(known) == 0 or body.yes[0] or body.no[0]:
+    if len(known) == 0:
         return 0
     first = int(known[0])
     return 0 if _disturbed(ask.case, float(body.at[0]), float(body.at[first])) else first
@@ -144,9 +146,11 @@ def contradicted_until(ask: Transit, window: Window) -> float:
     passage.
     """
     middle = (float(ask.start.f + ask.to.f) / 2, float(ask.start.c + ask.to.c) / 2)
-    back = clip(ask.trace, ask.trace.against(*middle, ask.start.op), window)
-    held = np.flatnonzero(back.yes)
-    return float(back.at[held[-1]]) if len(held) else window.start
+    at = ask.trace.at
+    first = int(at.searchsorted(window.start, "left"))
+    last = int(at.searchsorted(window.end, "right"))
+    held = np.flatnonzero(ask.trace.against(*middle, ask.start.op)[0][first:last])
+    return float(at[first + held[-1]]) if len(held) else window.start
 
 
 def started(ask: Transit, window: Window, reached: float | None) -> Start | None:
@@ -175,8 +179,9 @@ def started(ask: Transit, window: Window, reached: float | None) -> Start | None
 
 def _after(ask: Transit, window: Window) -> Clip:
     """Where the food stood at the first limit or beyond, on its way to the second."""
-    onwards = Limit(f=ask.start.f, c=ask.start.c, op=_ONWARDS[ask.start.op])
-    return clip(ask.trace, ask.trace.state(onwards), window)
+    start = ask.start
+    onwards = ask.trace.against(float(start.f), float(start.c), _ONWARDS[start.op])
+    return clip(ask.trace, onwards, window)
 
 
 def underway(ask: Transit, target: Clip) -> float:

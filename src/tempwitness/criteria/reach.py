@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
 __all__ = ["reach", "row_limit", "row_words"]
 
 
+@lru_cache(maxsize=512)
 def row_limit(row: Row) -> Limit:
     """Return the row's temperature as a lower limit, inclusive."""
     return Limit(f=row.f, c=row.c, op=">=")

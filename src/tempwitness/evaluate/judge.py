@@ -35,7 +35,7 @@ _AT_FIRST = frozenset({"day_end"})
 _SERVED = (StageName.COOK, StageName.REHEAT, StageName.HOT_HOLD, StageName.SERVE)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class Judged:
     """One requirement with its outcome for one stage of one piece."""
 
@@ -58,13 +58,21 @@ class Subject:
     explicit: bool
     intervals: Mapping[StageName, float]
     local: Local
+    _cases: dict[tuple[str, int, Point], Case] = field(default_factory=dict, repr=False)
     _chosen: dict[tuple[str, Point], tuple[tuple[Trace, ...], tuple[Trace, ...]]] = field(
         default_factory=dict, repr=False
     )
 
     def case(self, stage: Stage, requirement: Requirement) -> Case:
-        """Return the case that a requirement has to judge at a stage."""
-        proving, others = self._points(stage.piece, requirement.point)
+        """Return the case that a requirement has to judge at a stage; one for each point."""
+        key = (stage.piece, stage.number, requirement.point)
+        known = self._cases.get(key)
+        if known is None:
+            known = self._cases[key] = self._case(stage, requirement.point)
+        return known
+
+    def _case(self, stage: Stage, point: Point) -> Case:
+        proving, others = self._points(stage.piece, point)
         raw = self.log.raw
         return Case(
             raw.lot,
@@ -134,7 +142,7 @@ def judge_code(subject: Subject, code: Code) -> list[Judged]:
     """
     met: Met = {}
     judged: list[Judged] = []
-    controls = _time_controls(code)
+    controls = _time_controls(code) if subject.log.raw.lot.time_control else frozenset()
     present = {s.name for stages in subject.stages.values() for s in stages}
     for requirement in code.requirements:
         if isinstance(requirement.test, Instrument):
