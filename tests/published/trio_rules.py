@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING, Any
 from tempwitness.model.lot import Food, TimeControlPlan, Weighed
 from tempwitness.model.rule import Code, Reach, Requirement, TimeControl
 from tempwitness.model.vocabulary import Answer, Cut, Form, Place, Species, StageName
-from tempwitness.rulebook.files import code_files, code_ids, read_toml
+from tempwitness.rulebook.files import code_ids
 from tempwitness.rulebook.load import load_code
+from tempwitness.rulebook.raw import raw_code
 from tests.support import ZERO, Stated, note, prepared_on
 
 if TYPE_CHECKING:
@@ -137,8 +138,7 @@ def limit_paths() -> set[str]:
     return {
         f"{code_id}#{path}"
         for code_id in code_ids()
-        for file in code_files(code_id)
-        for table in read_toml(file).get("requirement", [])
+        for table in raw_code(code_id)["requirements"]
         for path in _of_requirement(table)
     }
 

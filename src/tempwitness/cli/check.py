@@ -14,6 +14,7 @@ import click
 
 from tempwitness.cli.exit_codes import worst_code
 from tempwitness.cli.options import bare_options
+from tempwitness.cli.settings import SETTINGS
 from tempwitness.errors import InputError, Location
 
 if TYPE_CHECKING:
@@ -50,7 +51,7 @@ def checked(path: Path, options: BareOptions | None, at: str | None) -> Checked:
     return check_record(path, options, at=moment_option(at, zone))
 
 
-@click.command()
+@click.command(context_settings=SETTINGS)
 @click.argument(
     "records", nargs=-1, required=True, type=click.Path(path_type=Path, exists=True, dir_okay=False)
 )

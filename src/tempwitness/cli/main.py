@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 import click
 
 from tempwitness.cli.exit_codes import ExitCode
+from tempwitness.cli.settings import SETTINGS
 from tempwitness.errors import TempwitnessError
 from tempwitness.version import VERSION
 
@@ -75,7 +76,7 @@ class _LazyGroup(click.Group):
 @click.group(
     cls=_LazyGroup,
     epilog=_EPILOG,
-    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 96},
+    context_settings=SETTINGS,
 )
 @click.version_option(VERSION, message="tempwitness %(version)s")
 def cli() -> None:

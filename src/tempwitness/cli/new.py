@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from tempwitness.cli.new_given import Given, given_options
+from tempwitness.cli.settings import SETTINGS
 from tempwitness.errors import InputError, Location, ReportError
 
 if TYPE_CHECKING:
@@ -26,7 +27,7 @@ Examples:
       --step '15:00 hot_hold' --reading '15:00 160 F'"""
 
 
-@click.command(epilog=_EPILOG)
+@click.command(epilog=_EPILOG, context_settings=SETTINGS)
 @click.argument("readings", nargs=-1, type=click.Path(path_type=Path, exists=True, dir_okay=False))
 @click.option(
     "-o",

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from tempwitness.cli.options import bare_options
+from tempwitness.cli.settings import SETTINGS
 
 if TYPE_CHECKING:
     from tempwitness.readers.options import BareOptions
@@ -22,7 +23,7 @@ Examples:
       --code us/food-code/2022 --zone America/Chicago --limit 20"""
 
 
-@click.command(epilog=_EPILOG)
+@click.command(epilog=_EPILOG, context_settings=SETTINGS)
 @click.argument("file", type=click.Path(path_type=Path, exists=True, dir_okay=False))
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
 @click.option("--limit", type=click.IntRange(min=0), metavar="N", help="Show only N rows.")

@@ -12,6 +12,7 @@ import click
 from tempwitness.cli.check import checked
 from tempwitness.cli.exit_codes import worst_code
 from tempwitness.cli.options import bare_options
+from tempwitness.cli.settings import SETTINGS
 from tempwitness.errors import Location, ReportError
 
 if TYPE_CHECKING:
@@ -50,7 +51,7 @@ def write_new(target: Path, content: bytes, *, force: bool) -> None:
         raise
 
 
-@click.command()
+@click.command(context_settings=SETTINGS)
 @click.argument("record", type=click.Path(path_type=Path, exists=True, dir_okay=False))
 @click.option(
     "-o",

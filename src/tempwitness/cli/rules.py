@@ -9,18 +9,19 @@ from typing import Any
 import click
 
 from tempwitness.cli.rules_text import compare_text, explain_text, list_text, show_text
+from tempwitness.cli.settings import SETTINGS
 from tempwitness.rulebook.files import code_ids
 from tempwitness.rulebook.raw import find_requirements, raw_code
 
 __all__ = ["rules"]
 
 
-@click.group()
+@click.group(context_settings=SETTINGS)
 def rules() -> None:
     """Show, explain, compare and check the rules."""
 
 
-@rules.command("list")
+@rules.command("list", context_settings=SETTINGS)
 @click.option("--json", "as_json", is_flag=True, help="Print JSON.")
 def list_codes(*, as_json: bool) -> None:
     """List the codes that can be named in a record."""
@@ -31,7 +32,7 @@ def list_codes(*, as_json: bool) -> None:
     click.echo(list_text(codes))
 
 
-@rules.command()
+@rules.command(context_settings=SETTINGS)
 @click.argument("code")
 @click.option("--stage", help="Only requirements of this stage, such as hot_hold.")
 @click.option("--json", "as_json", is_flag=True, help="Print JSON.")
@@ -47,7 +48,7 @@ def show(code: str, stage: str | None, *, as_json: bool) -> None:
     click.echo(show_text(written))
 
 
-@rules.command()
+@rules.command(context_settings=SETTINGS)
 @click.argument("requirement")
 def explain(requirement: str) -> None:
     """Explain one REQUIREMENT: 'hot-hold' or 'us/food-code/2022#hot-hold'."""
@@ -59,7 +60,7 @@ def explain(requirement: str) -> None:
     click.echo(explain_text(code_id, written))
 
 
-@rules.command()
+@rules.command(context_settings=SETTINGS)
 @click.argument("codes", nargs=-1, required=True)
 def compare(codes: tuple[str, ...]) -> None:
     """Compare what two or more CODES ask, stage by stage."""
@@ -68,7 +69,7 @@ def compare(codes: tuple[str, ...]) -> None:
     click.echo(compare_text([raw_code(code) for code in codes]))
 
 
-@rules.command()
+@rules.command(context_settings=SETTINGS)
 @click.argument("file", type=click.Path(exists=True, dir_okay=False, path_type=Path))
 @click.pass_context
 def lint(ctx: click.Context, file: Path) -> None:

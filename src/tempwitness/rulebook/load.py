@@ -13,6 +13,7 @@ from tempwitness.errors import Location, RuleError
 from tempwitness.model.rule import Code, CodeHead, Requirement
 from tempwitness.rulebook.checks import check_requirements, number_problems
 from tempwitness.rulebook.files import code_files, read_toml, rules_folder, shown, topic_files
+from tempwitness.rulebook.ladders import ladders_of, with_ladders
 from tempwitness.rulebook.problems import Problem, place, problems_of, raise_if_any
 
 if TYPE_CHECKING:
@@ -73,8 +74,10 @@ def _assemble(code_id: str, files: Sequence[Path], root: Path) -> Code:
     problems: list[Problem] = []
     head = _read_head(code_id, files[0], problems)
     placed: list[Placed] = []
-    for path in files:
-        placed += _read_topic(path, problems)
+    topics = {path: read_toml(path) for path in files}
+    ladders = ladders_of(r for tables in topics.values() for r in tables.get("requirement", []))
+    for path, tables in topics.items():
+        placed += _read_topic(path, tables, ladders, problems)
     problems += check_requirements([(p.requirement, p.where) for p in placed])
     raise_if_any(problems)
     if head is None:  # then a problem was raised above
@@ -98,8 +101,9 @@ def _read_head(code_id: str, path: Path, problems: list[Problem]) -> CodeHead | 
     return head
 
 
-def _read_topic(path: Path, problems: list[Problem]) -> list[Placed]:
-    tables = read_toml(path)
+def _read_topic(
+    path: Path, tables: dict[str, Any], ladders: dict[str, list[Any]], problems: list[Problem]
+) -> list[Placed]:
     known = {"head", "order", "requirement"} if path.stem == "code" else {"requirement"}
     problems += [
         Problem(
@@ -112,7 +116,7 @@ def _read_topic(path: Path, problems: list[Problem]) -> list[Placed]:
     placed = []
     for ordinal, table in enumerate(tables.get("requirement", [])):
         where = place(path, "requirement", ordinal)
-        requirement, found = read_requirement(table, where)
+        requirement, found = read_requirement(with_ladders(table, ladders), where)
         problems += found
         if requirement is not None:
             placed.append(Placed(requirement, where))

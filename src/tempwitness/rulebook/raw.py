@@ -6,6 +6,7 @@ from typing import Any
 
 from tempwitness.errors import RuleError
 from tempwitness.rulebook.files import code_files, code_ids, nearest, read_toml, shown
+from tempwitness.rulebook.ladders import ladders_of, with_ladders
 
 __all__ = ["find_requirements", "raw_code"]
 
@@ -21,7 +22,8 @@ def raw_code(code_id: str) -> dict[str, Any]:
         tables = read_toml(path)
         head = tables.get("head", head)
         requirements += [{**r, "file": shown(path)} for r in tables.get("requirement", [])]
-    return {"head": head, "requirements": requirements}
+    ladders = ladders_of(requirements)
+    return {"head": head, "requirements": [with_ladders(r, ladders) for r in requirements]}
 
 
 def find_requirements(name: str) -> list[tuple[str, dict[str, Any]]]:
