@@ -23,3 +23,10 @@ def test_an_end_that_nobody_noted_is_named() -> None:
         [channel([(0, 150), (2, 140)])], [note(0, "hot_hold"), note(2, event="finished")]
     )
     assert not any("ended is not on record" in line for line in judge(ended).unsettled)
+
+
+def test_stages_that_nobody_noted_are_named_in_the_answer() -> None:
+    trace = channel([(0, 38), (6, 150), (8, 200), (9, 180), (10, 160)])
+    said = "Nobody noted the stages"
+    assert said in judge(staged([trace], [])).headline
+    assert said not in judge(staged([trace], [note(0, "cook")])).headline

@@ -76,7 +76,7 @@ def evaluate(
         code=summary.code_used(code),
         beside=tuple(summary.code_used(c) for c in beside),
         verdict=verdict,
-        headline=summary.headline(verdict, binding, len(log.raw.lot.pieces)),
+        headline=summary.headline(verdict, binding, subject),
         do_now=summary.do_now(binding, len(log.raw.lot.pieces)),
         asked_at=subject.local.iso(asked) if explicit or _any_open((*own, *others)) else None,
         findings=(*own, *others),

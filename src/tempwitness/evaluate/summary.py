@@ -20,7 +20,7 @@ from tempwitness.model.finding import (
     StageSummary,
 )
 from tempwitness.model.rule import duration_words
-from tempwitness.model.vocabulary import Flag, Verdict
+from tempwitness.model.vocabulary import Decided, Flag, Verdict
 from tempwitness.rulebook.sources import citation
 from tempwitness.units import Unit, format_degrees
 
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from tempwitness.evaluate.judge import Subject
-    from tempwitness.model.logs import Channel, Correction, Doubt
+    from tempwitness.model.logs import Channel, Correction, Doubt, Stage
     from tempwitness.model.lot import Probe
     from tempwitness.model.rule import Code
 
@@ -79,21 +79,37 @@ def code_used(code: Code) -> CodeUsed:
     return CodeUsed(head.id, head.title, head.edition, head.authority, code.sha256)
 
 
-def headline(verdict: Verdict, findings: tuple[Finding, ...], pieces: int) -> str:
-    """Give the answer in one sentence, with the finding that decides."""
+def headline(verdict: Verdict, findings: tuple[Finding, ...], subject: Subject) -> str:
+    """Give the answer in one sentence, with the finding that decides.
+
+    Where nobody noted what was done with a piece, a second sentence says so: the answer then
+    hangs on stages that were read from the trace.
+    """
     if not findings:
         return "Nothing in this record could be judged under this code."
+    guessed = [p for p, stages in subject.stages.items() if stages and not _any_noted(stages)]
+    inferred = ""
+    if guessed:
+        inferred = " Nobody noted the stages; they were read from the trace."
     if verdict is Verdict.MET:
         if len(findings) == 1:
-            return "The one requirement that applies is shown to be met."
-        return f"All {len(findings)} findings under this code are shown to be met."
+            return f"The one requirement that applies is shown to be met.{inferred}"
+        return f"All {len(findings)} findings under this code are shown to be met.{inferred}"
+    return f"{_deciding(verdict, findings, len(subject.log.raw.lot.pieces))}.{inferred}"
+
+
+def _any_noted(stages: Iterable[Stage]) -> bool:
+    return any(s.decided is Decided.NOTED for s in stages)
+
+
+def _deciding(verdict: Verdict, findings: tuple[Finding, ...], pieces: int) -> str:
     deciding = [f for f in findings if f.verdict is verdict]
     first = deciding[0]
     where = first.stage.replace("_", " ") or "the lot"
     piece = f", piece {first.piece}" if pieces > 1 and first.piece else ""
     more = len(deciding) - 1
     rest = f" ({more} more below)" if more else ""
-    return f"{first.title} ({where}{piece}): {first.reason}{rest}."
+    return f"{first.title} ({where}{piece}): {first.reason}{rest}"
 
 
 def do_now(findings: tuple[Finding, ...], pieces: int) -> tuple[Action, ...]:
