@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
     from tempwitness.bounds.trace import Trace
     from tempwitness.model.logs import Note, Stage
+    from tempwitness.model.rule import Limit
     from tempwitness.stages.defaults import InferenceLimits
 
 __all__ = ["left_the_heat"]
@@ -57,11 +58,17 @@ def left_the_heat(
         name=StageName.HOT_HOLD,
         start=moment,
         decided=Decided.INFERRED,
-        reason=f"no more {limits.cooking.words} from this reading on, and no step was noted",
+        reason=f"no more {_still_heated(s, limits).words} from this reading on, and no step was "
+        "noted",
         method="",
         question=_QUESTION,
     )
     return [replace(s, end=moment, closed=True), after]
+
+
+def _still_heated(s: Stage, limits: InferenceLimits) -> Limit:
+    """Limit below which food is no longer cooked, or no longer reheated for hot holding."""
+    return limits.cooking if s.name is StageName.COOK else limits.hot
 
 
 def _told(s: Stage, notes: Iterable[Note]) -> bool:
@@ -77,7 +84,7 @@ def _told(s: Stage, notes: Iterable[Note]) -> bool:
 def _fell(s: Stage, trace: Trace, limits: InferenceLimits, *, last: bool) -> float | None:
     """Moment of the first reading that is too cool, if no later one is hot again [s]."""
     inside = (trace.at >= s.start) & ((trace.at <= s.end) if last else (trace.at < s.end))
-    hot, cool = trace.state(limits.cooking)
+    hot, cool = trace.state(_still_heated(s, limits))
     hottest = np.flatnonzero(hot & inside)
     if len(hottest) == 0:
         return None

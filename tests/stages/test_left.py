@@ -1,0 +1,23 @@
+"""Food that left the heat although nobody noted it.
+
+Limits: FDA Food Code 2022 3-501.16(A)(1), hot holding at 135 °F; 3-401.11(B) Table 3-2, whose lowest
+row is 130 °F, so that a roast at 133 °F may still be cooking.
+"""
+
+from __future__ import annotations
+
+from tests.support import channel, note, staged
+
+_AFTER_165 = [(0, 40.0), (1, 166.0), (1.1, 166.0), (3, 133.0), (5, 132.0)]
+
+
+def names(step: str) -> list[str]:
+    return [s.name.value for s in staged([channel(_AFTER_165)], [note(0, step)]).stages]
+
+
+def test_reheated_food_below_the_hot_limit_is_held_no_longer() -> None:
+    assert names("reheat") == ["reheat", "hot_hold"]
+
+
+def test_food_between_130_and_135_may_still_be_cooking() -> None:
+    assert names("cook") == ["cook"]
