@@ -1,7 +1,7 @@
 """Food that left the heat although nobody noted it.
 
-Limits: FDA Food Code 2022 3-501.16(A)(1), hot holding at 135 °F; 3-401.11(B) Table 3-2, whose lowest
-row is 130 °F, so that a roast at 133 °F may still be cooking.
+Limits: FDA Food Code 2022 3-501.16(A)(1), hot holding at 135 °F; 3-401.11(B) Table 3-2, whose
+lowest row is 130 °F, so that a roast at 133 °F that was never much hotter may still be cooking.
 """
 
 from __future__ import annotations
@@ -19,5 +19,11 @@ def test_reheated_food_below_the_hot_limit_is_held_no_longer() -> None:
     assert names("reheat") == ["reheat", "hot_hold"]
 
 
-def test_food_between_130_and_135_may_still_be_cooking() -> None:
-    assert names("cook") == ["cook"]
+def test_food_that_was_done_does_not_cook_on_below_the_hot_limit() -> None:
+    assert names("cook") == ["cook", "hot_hold"]
+
+
+def test_a_roast_between_130_and_135_may_still_be_cooking() -> None:
+    rare = [(0, 40.0), (4, 138.0), (6, 133.0), (8, 132.0)]
+    stages = staged([channel(rare)], [note(0, "cook")]).stages
+    assert [s.name.value for s in stages] == ["cook"]

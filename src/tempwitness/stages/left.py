@@ -58,17 +58,22 @@ def left_the_heat(
         name=StageName.HOT_HOLD,
         start=moment,
         decided=Decided.INFERRED,
-        reason=f"no more {_still_heated(s, limits).words} from this reading on, and no step was "
-        "noted",
+        reason="the food fell from this reading on and did not come back, and no step was noted",
         method="",
         question=_QUESTION,
     )
     return [replace(s, end=moment, closed=True), after]
 
 
-def _still_heated(s: Stage, limits: InferenceLimits) -> Limit:
-    """Limit below which food is no longer cooked, or no longer reheated for hot holding."""
-    return limits.cooking if s.name is StageName.COOK else limits.hot
+def _still_heated(s: Stage, trace: Trace, limits: InferenceLimits) -> Limit:
+    """Limit below which food is no longer heated.
+
+    A roast may cook for hours between the lowest row of the ladder and the hot limit; food that
+    was hotter before does not cook on there.
+    """
+    inside = (trace.at >= s.start) & (trace.at <= s.end)
+    done = bool((trace.state(limits.reheated)[0] & inside).any())
+    return limits.hot if done or s.name is StageName.REHEAT else limits.cooking
 
 
 def _told(s: Stage, notes: Iterable[Note]) -> bool:
@@ -84,7 +89,7 @@ def _told(s: Stage, notes: Iterable[Note]) -> bool:
 def _fell(s: Stage, trace: Trace, limits: InferenceLimits, *, last: bool) -> float | None:
     """Moment of the first reading that is too cool, if no later one is hot again [s]."""
     inside = (trace.at >= s.start) & ((trace.at <= s.end) if last else (trace.at < s.end))
-    hot, cool = trace.state(_still_heated(s, limits))
+    hot, cool = trace.state(_still_heated(s, trace, limits))
     hottest = np.flatnonzero(hot & inside)
     if len(hottest) == 0:
         return None
