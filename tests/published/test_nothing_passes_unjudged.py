@@ -150,3 +150,13 @@ def test_hours_are_not_at_once(stage: str, fact: str) -> None:
         found = [f for f in judge(log).binding if f.requirement.endswith(f"#{stage}-at-once")]
         verdicts.append([f.verdict.value for f in found])
     assert verdicts == [[], ["not_shown"]]
+
+
+@pytest.mark.parametrize("claim", ["ambient", "received_warm"])
+def test_what_was_cooked_here_cools_by_paragraph_a(claim: str) -> None:
+    """3-501.14(B) and (C) are for food that was never hot here: 130 to 75 °F in 3 h is too slow."""
+    core = channel([(-2, 170.0), (0, 140.0), (0.5, 130.0), (3.5, 75.0), (3.9, 41.0)])
+    steps = [note(-2, "cook"), note(0, "cool"), note(3.9, event="finished")]
+    evaluation = judge(staged([core], steps, facts={"cooling_from": claim}))
+    cooled = [f for f in evaluation.binding if f.stage == "cool"]
+    assert [f for f in cooled if f.verdict.value == "not_met"], named(cooled)
