@@ -115,6 +115,28 @@ def test_t22_four_hours_are_no_leave_to_thaw_in_any_way() -> None:
     assert (got["thaw-raw-4h"], got["thaw-method"]) == ("met", "not_shown")
 
 
+def test_t22_raw_food_keeps_its_four_hours_although_it_is_sliced_when_it_is_done() -> None:
+    """3-501.13(B)(4) speaks of raw food: a preparation after the cook neither adds nor takes away.
+
+    30 °F to 60 °F by 2:00 and 60 °F until 9:40: at least 7 h 40 min above 41 °F.
+    """
+    raw: Readings = [(0, 30.0), (2, 60.0), ("5:50", 60.0), ("9:40", 60.0)]
+    done: Readings = [*raw, (10, 60.0), (13, 165.0), ("13:10", 160.0), ("13:20", 150.0)]
+    steps = [note(0, "thaw", method="running_water"), note(10, "cook"), note("13:05", "prep")]
+    got = answers([channel(done)], [*steps, note("13:20", event="finished")])
+    assert got["thaw-raw-4h"] == "not_met"
+
+
+def test_t22_raw_preparation_is_no_part_of_what_cooked_food_may_stand() -> None:
+    """3 h of trimming at 45 °F and 2 h of pulling are two clocks, not one of 5 h."""
+    trimmed: Readings = [(0, 45.0), (3, 45.0), (6, 165.0)]
+    pulled: Readings = [("6:05", 160.0), ("6:10", 134.0), ("8:10", 120.0)]
+    steps = [note(0, "prep"), note(3, "cook"), note("6:05", "prep"), note("8:10", event="finished")]
+    got = answers([channel([*trimmed, *pulled])], steps)
+    assert got["thaw-raw-4h"] == "met"
+    assert "prep-cooked" not in got  # kept, and the code gives no such allowance
+
+
 def test_t02_warm_food_put_away_after_preparation_is_cooling() -> None:
     """Pulled at 140 °F, put into the refrigerator at 130 °F: 41 °F within 6 h of 135 °F is in time.
 

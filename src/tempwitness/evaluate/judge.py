@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from tempwitness.bounds.gather import gather
@@ -13,7 +13,7 @@ from tempwitness.criteria.outcome import Outcome, Settling, not_applicable
 from tempwitness.criteria.papers import instrument
 from tempwitness.evaluate.alternatives import Met, with_alternatives
 from tempwitness.evaluate.points import over_points
-from tempwitness.model.rule import DayEnd, Instrument, Reach, TimeControl
+from tempwitness.model.rule import BandClock, DayEnd, Instrument, Reach, TimeControl
 from tempwitness.model.vocabulary import Place, StageName, Verdict
 
 if TYPE_CHECKING:
@@ -157,7 +157,7 @@ def judge_code(subject: Subject, code: Code) -> list[Judged]:
         for stages in subject.stages.values():
             found = [
                 _at_stage(subject, requirement, stage, met, barred, controls=controls)
-                for stage in _stages_for(requirement, stages)
+                for stage in _stages_for(subject, requirement, stages)
             ]
             for one in found:
                 if one.stage is not None:
@@ -206,7 +206,9 @@ def _probes(subject: Subject, requirement: Requirement, test: Instrument) -> Ite
         yield Judged(requirement, None, "", instrument(test, probe), probe.id)
 
 
-def _stages_for(requirement: Requirement, stages: tuple[Stage, ...]) -> Iterable[Stage]:
+def _stages_for(
+    subject: Subject, requirement: Requirement, stages: tuple[Stage, ...]
+) -> Iterable[Stage]:
     form = requirement.test.form
     names = requirement.stages
     if isinstance(requirement.test, DayEnd) and not names:
@@ -215,8 +217,30 @@ def _stages_for(requirement: Requirement, stages: tuple[Stage, ...]) -> Iterable
         return stages[:1]
     matching = [s for s in stages if s.name in names]
     if form in _AT_LAST:
-        return matching[-1:]
+        # A stage for which it was not made must not stand for those before it.
+        own = [s for s in matching if _bears_on(subject, requirement, s)]
+        return (own or matching)[-1:]
     return matching[:1] if form in _AT_FIRST else matching
+
+
+def _bears_on(subject: Subject, requirement: Requirement, stage: Stage) -> bool:
+    """Whether the requirement may apply to a stage."""
+    return to_stage(requirement.when, subject.case(stage, requirement)).answer is not False
+
+
+def _own_stages(subject: Subject, requirement: Requirement, case: Case) -> Case:
+    """Leave out of a clock that adds stages up those that the requirement does not speak of."""
+    if not isinstance(requirement.test, BandClock):
+        return case
+    case.window()  # its edges depend on all stages, also on those left out below
+    return replace(
+        case,
+        stages=tuple(
+            s
+            for s in case.stages
+            if s.name not in requirement.stages or _bears_on(subject, requirement, s)
+        ),
+    )
 
 
 def _at_stage(
@@ -232,7 +256,7 @@ def _at_stage(
     found = both(of_lot, to_stage(requirement.when, case))
     if found.answer is False:
         return Judged(requirement, stage, stage.piece, not_applicable(found.why))
-    outcome = _tested(requirement, case, controls)
+    outcome = _tested(requirement, _own_stages(subject, requirement, case), controls)
     outcome = with_alternatives(requirement, case, outcome, met)
     if found.answer is None:
         outcome = _if_it_applies(outcome, found)
