@@ -160,3 +160,27 @@ def test_what_was_cooked_here_cools_by_paragraph_a(claim: str) -> None:
     evaluation = judge(staged([core], steps, facts={"cooling_from": claim}))
     cooled = [f for f in evaluation.binding if f.stage == "cool"]
     assert [f for f in cooled if f.verdict.value == "not_met"], named(cooled)
+
+
+@pytest.mark.parametrize(
+    ("facts", "then", "expected"),
+    [
+        (None, "hot_hold", "not_shown"),
+        ({"egg_service": "held"}, "hot_hold", "not_met"),
+        ({"egg_service": "immediate"}, "hot_hold", "not_met"),
+        ({"egg_service": "immediate"}, "serve", "met"),
+    ],
+)
+def test_eggs_at_145_for_15_s_are_for_one_guest_at_once(
+    facts: dict[str, str] | None, then: str, expected: str
+) -> None:
+    """3-401.11(A)(1)(a): eggs broken and cooked to order; others go by (A)(2), 3 min at 145."""
+    second = 1 / 3600
+    heat = [(1 - second, 144.0), (1, 145.0), (1 + 15 * second, 145.0), (1 + 16 * second, 140.0)]
+    core = channel([(0, 50.0), *heat, (1.5, 140.0)])
+    steps = [note(0, "cook"), note(1 + 16 * second, then), note(1.5, event="finished")]
+    evaluation = judge(staged([core], steps, food=lamb(Species.EGG, cut=None), facts=facts))
+    found = [f for f in evaluation.binding if f.stage == "cook"]
+    worst = {f.verdict.value for f in found}
+    order = ("not_met", "not_shown", "met")
+    assert next(v for v in order if v in worst) == expected, named(found)
