@@ -7,9 +7,9 @@ from datetime import date
 import pytest
 
 from tempwitness.model.lot import TimeControlPlan
-from tempwitness.model.vocabulary import Answer, Decided
+from tempwitness.model.vocabulary import Answer, Decided, Verdict
 from tests.stages.shown import noted, of, shown
-from tests.support import ZERO, Readings, channel, note, staged
+from tests.support import ZERO, Readings, channel, found, judge, note, staged
 
 HOT: Readings = [(0, 50), (4, 150), (6, 150), (9, 150)]
 
@@ -33,6 +33,30 @@ def test_an_end_closes_the_last_stage(event: str) -> None:
     assert shown(log)[-1] == ("hot_hold", 4, 8)
     assert of(log)[-1].closed
     assert "piece 1: 1 reading(s) stand after the note" in log.assumptions[-1]
+
+
+@pytest.mark.parametrize("event", ["finished", "discarded"])
+@pytest.mark.parametrize("again", ["hot_hold", "cool"])
+def test_what_goes_on_after_its_end_leaves_a_question(event: str, again: str) -> None:
+    """Food that a later step finds was not gone (design: doubt is never met, nor not met)."""
+    steps = [note(0, "cook"), note(4, "hot_hold"), note(6, event=event), note(8, again)]
+    log = noted(HOT, steps)
+    assert shown(log)[1:] == [("hot_hold", 4, 6), ("hot_hold", 6, 8), (again, 8, 9)]
+    assert [bool(s.question) for s in of(log)] == [False, False, True, False]
+    assert f"was noted as {event}" in of(log)[2].question
+    assert found(judge(log), "hot-hold", stage_number=3).verdict is Verdict.NOT_SHOWN
+
+
+def test_an_end_and_a_step_of_one_moment_leave_nothing_between() -> None:
+    steps = [note(0, "cook"), note(4, "hot_hold"), note(6, event="finished"), note(6, "cool")]
+    assert shown(noted(HOT, steps))[1:] == [("hot_hold", 4, 6), ("cool", 6, 9)]
+
+
+def test_raw_food_that_goes_on_after_its_end_was_kept_cold_or_not() -> None:
+    steps = [note(0, "thaw"), note(1, event="finished"), note(3, "cook")]
+    log = noted([(0, 30), (1, 40), (3, 40), (5, 160)], steps)
+    assert shown(log)[:2] == [("thaw", 0, 1), ("cold_hold", 1, 3)]
+    assert found(judge(log), "cold-hold").verdict is Verdict.NOT_SHOWN
 
 
 def test_other_events_close_nothing_and_are_the_last_word() -> None:
