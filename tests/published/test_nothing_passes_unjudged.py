@@ -184,3 +184,21 @@ def test_eggs_at_145_for_15_s_are_for_one_guest_at_once(
     worst = {f.verdict.value for f in found}
     order = ("not_met", "not_shown", "met")
     assert next(v for v in order if v in worst) == expected, named(found)
+
+
+@pytest.mark.parametrize("method", ["", "microwave"])
+@pytest.mark.parametrize(("cooked", "expected"), [(False, "met"), (True, "not_met")])
+def test_135_is_for_what_the_plant_cooked_by_any_heat(
+    method: str, cooked: bool, expected: str
+) -> None:
+    """3-403.11(C), to which (A) and (B) leave sealed food; what was cooked here is not such."""
+    before = [(-9, 60.0), (-8, 170.0), (-7, 40.0)] if cooked else [(-7, 40.0)]
+    core = channel([*before, (0, 40.0), (1, 135.0), (1.1, 136.0), (1.2, 137.0)])
+    steps = [note(-9, "cook"), note(-8, "cool")] if cooked else []
+    steps += [note(-7, "cold_hold"), note(0, "reheat", method=method)]
+    steps += [note(1.1, "serve"), note(1.2, event="finished")]
+    evaluation = judge(staged([core], steps, facts={"origin": "commercial_sealed"}))
+    found = [f for f in evaluation.binding if f.stage == "reheat"]
+    worst = "not_met" if any(f.verdict.value == "not_met" for f in found) else "met"
+    assert worst == expected, named(found)
+    assert cooked or {f.verdict.value for f in found} == {"met"}, named(found)
