@@ -139,10 +139,11 @@ def test_hours_are_not_at_once(stage: str, fact: str) -> None:
     """What 3-403.10 and 3-501.13(D) let off for one guest's order is no leave for a long stand."""
     verdicts = []
     for hours in (0.5, 9.0):
-        core = channel([(-4, 170.0), (-3.5, 200.0), *((h * hours / 3, 100.0) for h in range(4))])
+        warm = [(h * hours / 3, 100.0) for h in range(4)]
+        core = channel([(-4, 170.0), (-3.5, 200.0), (-0.2, 30.0), *warm])
         steps = [
             note(-4, "cook"),
-            note(-3.4, "prep"),
+            note(-3.4, "freeze"),
             note(0, stage),
             note(hours, event="finished"),
         ]
@@ -150,6 +151,15 @@ def test_hours_are_not_at_once(stage: str, fact: str) -> None:
         found = [f for f in judge(log).binding if f.requirement.endswith(f"#{stage}-at-once")]
         verdicts.append([f.verdict.value for f in found])
     assert verdicts == [[], ["not_shown"]]
+
+
+def test_hot_food_is_not_thawed() -> None:
+    """3-501.14(A): 135 °F at 0:30 and 70 °F at 6:00 are 5 h 30 min, whatever the step is called."""
+    core = channel([(-2, 170.0), (0, 160.0), (0.5, 135.0), (4, 80.0), (6, 70.0), (6.4, 41.0)])
+    steps = [note(-2, "cook"), note(0, "thaw", method="as_part_of_cooking"), note(6.5, "reheat")]
+    evaluation = judge(staged([core], steps))
+    broken = [f.requirement for f in evaluation.binding if f.verdict.value == "not_met"]
+    assert f"{evaluation.code.id}#cool-135-to-70" in broken
 
 
 @pytest.mark.parametrize("claim", ["ambient", "received_warm"])

@@ -107,7 +107,7 @@ def test_a_reason_names_the_note() -> None:
     assert of(log)[0].reason == "step 'cook' (test, line 1)"
 
 
-@pytest.mark.parametrize("into", ["cold_hold", "freeze"])
+@pytest.mark.parametrize("into", ["cold_hold", "freeze", "thaw"])
 def test_warm_food_put_into_the_cold_is_cooling(into: str) -> None:
     """Nothing below 41 °F was read before it was put there: from 150 °F it can only be cooling."""
     log = noted([(0, 50), (4, 150), (9, 60)], [note(0, "cook"), note(4, into)])

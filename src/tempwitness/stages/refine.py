@@ -51,13 +51,13 @@ def refine(
 def _cooling_on(
     stages: Sequence[Stage], cores: tuple[Trace, ...], limits: InferenceLimits
 ) -> list[Stage]:
-    """Take warm food that was noted as held cold, or as frozen, for food that is cooling on."""
+    """Take warm food that was noted as held cold, frozen or thawed for food that is cooling on."""
     kept: list[Stage] = []
     for s in stages:
         warm = _came_warm(kept)
         if (
             warm is None
-            or s.name not in (StageName.COLD_HOLD, StageName.FREEZE)
+            or s.name not in _put_cold(warm)
             or _first_cold(cores, limits, warm.start, s.start) is not None
         ):
             kept.append(s)
@@ -67,6 +67,12 @@ def _cooling_on(
             reason = f"{s.reason}; the food was not yet cold, so it was cooling"
             kept.append(replace(s, name=StageName.COOL, reason=reason))
     return kept
+
+
+def _put_cold(after: Stage) -> frozenset[StageName]:
+    """Stages that are a cooling for food that is still warm: nobody thaws what was just hot."""
+    cold = {StageName.COLD_HOLD, StageName.FREEZE}
+    return frozenset(cold if after.name is StageName.COOL else {*cold, StageName.THAW})
 
 
 def _came_warm(kept: Sequence[Stage]) -> Stage | None:
