@@ -75,6 +75,14 @@ def test_a_step_noted_again_is_the_same_stage() -> None:
     assert of(unnamed)[0].method == "refrigerator"
 
 
+@pytest.mark.parametrize("step", ["cook", "reheat"])
+@pytest.mark.parametrize("ways", [("oven", "microwave"), ("microwave", "oven")])
+def test_heat_in_part_by_microwave_is_held_to_its_limit(step: str, ways: tuple[str, str]) -> None:
+    """Food Code 3-401.12 and 3-403.11(B): what a microwave heats reaches 165 °F in all parts."""
+    log = noted(HOT, [note(hour, step, method=way) for hour, way in enumerate(ways)])
+    assert [(s.name.value, s.method) for s in of(log)] == [(step, "microwave")]
+
+
 def test_thawing_in_another_way_is_another_stage() -> None:
     cold: Readings = [(0, 30), (2, 45)]
     other = [note(0, "thaw", method="refrigerator"), note(1, "thaw", method="running_water")]

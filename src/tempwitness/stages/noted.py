@@ -18,6 +18,7 @@ __all__ = ["noted_stages", "record_end"]
 #: Nothing is noted more finely than this [s].
 _MOMENT = 1e-3
 
+_HEATING = (StageName.COOK, StageName.REHEAT)
 _COLD = frozenset(
     {StageName.RECEIVE, StageName.COLD_HOLD, StageName.THAW, StageName.PREP, StageName.FREEZE}
 )
@@ -81,15 +82,20 @@ def _without_repeats(steps: list[Note], ends: Sequence[Note]) -> list[Note]:
     """Join a step noted again to the first: food moved from an ice bath to a refrigerator cools on.
 
     Thawing is the exception, because its method decides which limit stands; and what follows a
-    note that the food was gone is not the same stage.
+    note that the food was gone is not the same stage. Heating in which a microwave had a part is
+    held to the microwave's limit, which is the highest.
     """
     kept: list[Note] = []
     for note in steps:
         if not kept or not _goes_on(kept[-1], note) or _ended(kept[-1], note, ends):
             kept.append(note)
-        elif not kept[-1].method:
+        elif not kept[-1].method or _by_microwave(note):
             kept[-1] = replace(kept[-1], method=note.method)
     return kept
+
+
+def _by_microwave(note: Note) -> bool:
+    return note.step in _HEATING and note.method == "microwave"
 
 
 def _ended(before: Note, note: Note, ends: Sequence[Note]) -> bool:
