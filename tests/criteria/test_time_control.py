@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -126,6 +127,19 @@ def test_food_under_time_control_may_not_return() -> None:
     assert then("cold_hold") == "not_met"
     assert then("hot_hold") == "not_met"
     assert then("serve") == "met"
+
+
+def test_the_time_does_not_start_anew() -> None:
+    """Food Code 3-501.19(B): served or discarded within the time since it was first taken out."""
+
+    def two(second: TimeControlPlan) -> str:
+        out, on = stages([("serve", 0, 2), ("serve", 2, 4)], under=plan(0, written=TODAY))
+        found = answer(END, case((out, replace(on, time_control=second))), [])
+        assert (found.settle is None) == (found.verdict.value == "met")
+        return found.verdict.value
+
+    assert two(plan(0, written=TODAY)) == "met"  # one and the same, over two stages
+    assert two(plan(2, written=TODAY)) == "not_shown"
 
 
 @pytest.mark.parametrize(

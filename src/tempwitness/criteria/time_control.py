@@ -126,6 +126,14 @@ def _ended(test: TimeControl, case: Case, trace: Trace | None) -> Outcome:
     broken = _broken(case, deadline, warm)
     if broken is not None:
         return outcome.but(verdict=Verdict.NOT_MET, reason=broken or outcome.reason)
+    if _started_anew(case):
+        return outcome.but(
+            verdict=Verdict.NOT_SHOWN,
+            reason="another time control follows for the same piece, and the time does not start "
+            f"anew for food that was out before; no note shows that what was out from "
+            f"{case.local.say(plan.start)} was gone by {case.local.say(deadline)}",
+            settle=Settling("a note of when it was served out or discarded", ended),
+        )
     if not case.stage.closed:
         return _running(outcome, case, deadline)
     if warm is Verdict.NOT_SHOWN and test.ceiling is not None:
@@ -149,6 +157,12 @@ def _broken(case: Case, deadline: float, warm: Verdict) -> str | None:
             "food under time control may not return"
         )
     return "" if case.stage.end > deadline else None
+
+
+def _started_anew(case: Case) -> bool:
+    """Whether a later stage stands under another time control than this one."""
+    later = (s.time_control for s in case.stages if s.number > case.stage.number)
+    return any(plan is not None and plan != case.stage.time_control for plan in later)
 
 
 def _running(outcome: Outcome, case: Case, deadline: float) -> Outcome:
