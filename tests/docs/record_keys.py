@@ -91,10 +91,15 @@ def record_page() -> str:
         "bold are required.\n",
     ]
     parts += [f"## {title}\n\n{_table(model)}" for model, title in TABLES.items()]
+    parts += ["## Approvals that count\n", _APPROVALS_SAY, _approvals()]
     parts += ["## Facts\n", _FACTS_SAY, _facts(), "## Columns of a readings file\n", _COLUMNS_SAY]
     return "\n".join(parts)
 
 
+_APPROVALS_SAY = (
+    "An approval in force settles the requirement that asks for its `kind`. Each kind answers one "
+    "question; an approval of any other kind settles none.\n"
+)
 _FACTS_SAY = (
     "A fact that is left out is open; it is never taken for a no. The last column names the "
     "requirements that ask for it.\n"
@@ -118,6 +123,18 @@ def _table(model: type[Written]) -> str:
         for key, info in keys(model)
     ]
     return table(("key", "takes", "meaning"), rows)
+
+
+def _approvals() -> str:
+    asked: dict[tuple[str, str], list[str]] = {}
+    for code_id in code_ids():
+        for requirement in raw_code(code_id)["requirements"]:
+            for way in (requirement, *requirement.get("alternatives", ())):
+                if kind := way["test"].get("settled_by"):
+                    question = (f"`{kind}`", way["test"]["question"])
+                    asked.setdefault(question, []).append(requirement["id"])
+    rows = [(kind, question, ", ".join(ids)) for (kind, question), ids in asked.items()]
+    return table(("kind", "question", "asked by"), rows)
 
 
 def _facts() -> str:

@@ -212,3 +212,15 @@ def test_135_is_for_what_the_plant_cooked_by_any_heat(
     worst = "not_met" if any(f.verdict.value == "not_met" for f in found) else "met"
     assert worst == expected, named(found)
     assert cooked or {f.verdict.value for f in found} == {"met"}, named(found)
+
+
+@pytest.mark.parametrize("method", ["microwave", "as_part_of_cooking"])
+@pytest.mark.parametrize(("then", "expected"), [("cook", "met"), ("cold_hold", "not_shown")])
+def test_a_thaw_that_is_part_of_cooking_is_cooked_on(method: str, then: str, expected: str) -> None:
+    """3-501.13(C): thawed in a microwave and moved to other heat at once, or in the cook itself."""
+    core = channel([(0, 20.0), (0.5, 36.0), (1, 38.0)])
+    steps = [note(0, "thaw", method=method), note(0.5, then), note(1, event="finished")]
+    found = [f for f in judge(staged([core], steps)).binding if f.stage == "thaw"]
+    verdicts = {f.requirement.split("#")[1]: f.verdict.value for f in found}
+    assert verdicts["thaw-cooked-on"] == expected
+    assert verdicts["thaw-method"] == "met"

@@ -112,6 +112,33 @@ def test_t28_smoke_for_flavour_needs_no_variance_and_curing_does() -> None:
     assert "variance-curing" not in papers({"cured": "bought_cured"})
 
 
+@pytest.mark.parametrize(
+    ("facts", "asked", "kind"),
+    [
+        ({"cured": "by_operator"}, "variance-curing", "variance_curing"),
+        ({"smoked_to_preserve": "yes"}, "variance-smoke-preserving", "variance_smoking"),
+        ({"rop_way": "cook_chill_34f_30d"}, "rop-chill-34f-30d", "rop_34f_30d"),
+    ],
+)
+def test_a_paper_settles_what_it_was_granted_for_and_nothing_else(
+    facts: dict[str, str], asked: str, kind: str
+) -> None:
+    """3-502.11 asks for a variance by process; 3-502.12(D) for limits beside the plan."""
+    for other in ("variance", "haccp_plan", "variance_additives", "rop_frozen"):
+        granted = Approval(other, "county", "7", prepared_on("2026-01-01"))
+        assert papers(facts, granted)[asked] == "not_shown"
+    assert papers(facts, Approval(kind, "county", "7", prepared_on("2026-01-01")))[asked] == "met"
+
+
+def test_no_paper_makes_nine_hours_of_preparation_met() -> None:
+    """3-501.16(A) excepts preparation and prints no time; a paper says no more than that."""
+    granted = Approval("preparation_time", "county", "7", prepared_on("2026-01-01"))
+    readings = [(-2, 170.0), (0, 140.0), (3, 100.0), (6, 100.0), (9, 100.0)]
+    steps = [note(-2, "cook"), note(0, "prep"), note(9, event="finished")]
+    got = answers([channel(readings)], steps, approvals=[granted])
+    assert got["prep-cooked"] == "not_shown"
+
+
 def papers(facts: dict[str, str], *approvals: Approval) -> dict[str, str]:
     steps = [note(0, "hot_hold"), note(1, event="finished")]
     readings = [(0, 150.0), (1, 150.0)]
