@@ -30,6 +30,10 @@ from tempwitness.rulebook.foods import classify
         ("turkey sausage", "turkey", "sausage"),
         ("chicken halves", "chicken", "bird_part"),
         ("goose", "other_poultry", None),
+        ("turducken", "other_poultry", None),
+        ("lamb with meat gravy", "lamb", None),
+        ("pinto beans, no meat", "plant", "pan"),
+        ("oysters", "fish", None),
         ("pork ribs", "pork", "ribs"),
         ("pork loin chops", "pork", "steak"),
         ("ham", "pork", "roast"),
@@ -52,13 +56,26 @@ def test_a_name_says_species_and_cut(name: str, species: str, cut: str | None) -
 
 @pytest.mark.parametrize(
     "name",
-    ["baked beans with brisket", "beans and sausage", "greens with ham", "beef and pork", "chili"],
+    [
+        "baked beans with brisket",
+        "baked beans with meat",
+        "beans and sausage",
+        "beans and hot dogs",
+        "red beans with andouille",
+        "greens with ham",
+        "greens with fatback",
+        "corn and crawfish boil",
+        "corn dogs",
+        "egg rolls",
+        "beef and pork",
+        "chili",
+    ],
 )
 def test_what_may_hold_several_animals_is_mixed_and_so_the_strictest(name: str) -> None:
     assert classify(name)[0].value == "mixed"
 
 
-@pytest.mark.parametrize("name", ["ribs", "sausage", "dinner", "", "  ", "42"])
+@pytest.mark.parametrize("name", ["ribs", "sausage", "meatballs", "dinner", "", "  ", "42"])
 def test_an_unknown_name_says_what_to_write_instead(name: str) -> None:
     with pytest.raises(InputError, match="not known by its name") as caught:
         classify(name)
@@ -72,3 +89,22 @@ def test_game_is_asked_for_because_the_law_tells_hunted_from_farmed(name: str) -
     with pytest.raises(InputError, match="leaves a question open") as caught:
         classify(name)
     assert "wild_game" in caught.value.message
+
+
+@pytest.mark.parametrize(
+    ("name", "answer"),
+    [
+        ("cornish game hens", "chicken"),
+        ("game birds", "other_poultry"),
+        ("stuffed peppers", "mixed"),
+        ("stuffed cabbage", "mixed"),
+        ("brisket mac and cheese", "mixed"),
+        ("rice pudding", "mixed"),
+    ],
+)
+def test_what_a_name_hides_is_asked_for(name: str, answer: str) -> None:
+    # FDA Food Code 2022 1-201.10: game birds are poultry; 3-401.11(A)(3): the stuffing counts.
+    with pytest.raises(InputError, match="leaves a question open") as caught:
+        classify(name)
+    assert f'"{answer}"' in caught.value.message
+    assert "farmed" not in caught.value.message
