@@ -11,7 +11,7 @@ from tempwitness.bounds.trace import Trace
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from tempwitness.model.logs import Bools, CorrectedLog, Floats, Note
+    from tempwitness.model.logs import Bools, Channel, CorrectedLog, Floats, Ints, Note
     from tempwitness.model.vocabulary import Place
 
 __all__ = ["gather"]
@@ -61,7 +61,24 @@ def _merge(log: CorrectedLog, members: list[int], piece: str, place: Place, poin
         channel[order],
         row[order],
         np.concatenate([c.value for c in channels])[order],
+        _probes(channels, order),
     )
+
+
+def _probes(channels: list[Channel], order: Ints) -> Ints | None:
+    """Number the probes that took the readings; ``None`` if it was one."""
+    numbers: dict[str, int] = {}
+    for name in (name for c in channels for name in c.probe):
+        numbers.setdefault(name, len(numbers))
+    if len(numbers) < 2:
+        return None
+    taken = [
+        np.full(len(c), numbers[c.probe[0]], dtype=np.int64)
+        if len(c.probe) == 1
+        else np.array([numbers[name] for name in c.probe], dtype=np.int64)
+        for c in channels
+    ]
+    return np.concatenate(taken)[order]
 
 
 def _undisturbed(at: Floats, notes: Iterable[Note], piece: str) -> Bools:

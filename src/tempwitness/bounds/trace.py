@@ -38,6 +38,8 @@ class Trace:
         Where each reading came from.
     shown : Floats, optional
         What the probe showed, as written [its own unit]; ``None`` if the trace does not say.
+    probe : Ints, optional
+        Number of the probe that took each reading; ``None`` when it was one all along.
     """
 
     piece: str
@@ -51,6 +53,7 @@ class Trace:
     channel: Ints
     row: Ints
     shown: Floats | None = None
+    probe: Ints | None = None
     _states: dict[tuple[object, ...], State] = field(default_factory=dict, repr=False)
     _linked: dict[float, Bools] = field(default_factory=dict, repr=False)
 
@@ -59,18 +62,24 @@ class Trace:
 
     def since(self, row: int) -> Trace:
         """Return the trace from one of its readings on."""
+        return self.only(np.arange(row, len(self), dtype=np.int64))
+
+    def only(self, rows: Ints) -> Trace:
+        """Return the trace of some of its readings, in their order."""
+        disturbed = np.concatenate(([0], np.cumsum(~self.undisturbed)))[rows]
         return Trace(
             self.piece,
             self.place,
             self.point,
-            self.at[row:],
-            self.lower[row:],
-            self.upper[row:],
-            self.celsius[row:],
-            self.undisturbed[row:],
-            self.channel[row:],
-            self.row[row:],
-            None if self.shown is None else self.shown[row:],
+            self.at[rows],
+            self.lower[rows],
+            self.upper[rows],
+            self.celsius[rows],
+            np.diff(disturbed) == 0,
+            self.channel[rows],
+            self.row[rows],
+            None if self.shown is None else self.shown[rows],
+            None if self.probe is None else self.probe[rows],
         )
 
     def state(self, limit: Limit) -> State:

@@ -8,16 +8,20 @@ from tempwitness.criteria import judge_test
 from tempwitness.criteria.case import figure
 from tempwitness.criteria.outcome import Outcome, Settling, not_applicable
 from tempwitness.criteria.reach import row_limit
-from tempwitness.model.rule import BandClock, Reach, duration_words
-from tempwitness.model.vocabulary import Event, Verdict
+from tempwitness.evaluate.spots import other_spots
+from tempwitness.model.rule import BandClock, Fall, Reach, duration_words
+from tempwitness.model.vocabulary import Event, StageName, Verdict
 
 if TYPE_CHECKING:
     from tempwitness.bounds.trace import Trace
     from tempwitness.criteria.case import Case
     from tempwitness.model.rule import Test
-    from tempwitness.model.vocabulary import Point, StageName
+    from tempwitness.model.vocabulary import Point
 
 __all__ = ["over_points"]
+
+#: Stages in which food goes one way, up or down.
+_SETTLING = frozenset({StageName.COOK, StageName.REHEAT, StageName.COOL})
 
 # A point for which the requirement was given up unfinished bars "met" by the other points.
 _WORST_FIRST = (
@@ -58,8 +62,35 @@ def _at_point(test: Test, case: Case, trace: Trace, stages: tuple[StageName, ...
     a colder one that was found afterwards.
     """
     outcome = judge_test(test, case, trace, stages)
-    if outcome.verdict is not Verdict.MET or not isinstance(test, Reach):
+    if outcome.verdict is not Verdict.MET or not isinstance(test, Reach | Fall):
         return outcome
+    if isinstance(test, Reach):
+        outcome = _where_moved(test, case, trace, stages, outcome)
+    if outcome.verdict is Verdict.MET and case.stage.name in _SETTLING:
+        return _at_other_spots(test, case, trace, stages, outcome)
+    return outcome
+
+
+def _at_other_spots(
+    test: Reach | Fall, case: Case, trace: Trace, stages: tuple[StageName, ...], outcome: Outcome
+) -> Outcome:
+    """Judge by itself each probe that lagged behind another one at the same point."""
+    which = "coldest" if isinstance(test, Reach) else "warmest"
+    for spot in other_spots(test, case, trace):
+        there = judge_test(test, case, spot, stages)
+        if there.verdict is not Verdict.MET:
+            return there.but(
+                verdict=Verdict.NOT_SHOWN,
+                reason=f"two probes at this point disagree, and the {which} part counts; where it "
+                f"was read: {there.reason}",
+            )
+    return outcome
+
+
+def _where_moved(
+    test: Reach, case: Case, trace: Trace, stages: tuple[StageName, ...], outcome: Outcome
+) -> Outcome:
+    """Judge the spot at which the probe was put last, as a note says."""
     moved = _last_move(case)
     first = int(trace.at.searchsorted(moved, "right"))
     if first == len(trace) or trace.at[first] > case.stage.end:
