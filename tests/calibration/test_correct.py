@@ -110,6 +110,21 @@ def test_a_probe_that_is_good_again_may_have_been_good_before() -> None:
     assert bounds(log) == [(138.0, 141.0), (138.0, 141.0), (138.0, 138.0)]
 
 
+def test_a_good_check_against_something_else_clears_nothing() -> None:
+    """218 °F in boiling water of 212 is 6 too high there; 32 °F in ice says nothing of that."""
+    log = corrected(boiling(0.5, 218.0, 212.0), ice(1.5, 32.0))
+    assert bounds(log) == [(132.0, 138.0)] * 3
+    assert "does not show that it reads true there again" in log.corrections[-1].reason
+    again = corrected(boiling(0.5, 218.0, 212.0), ice(1.5, 32.0), boiling(2.5, 212.0, 212.0))
+    assert bounds(again) == [(132.0, 138.0)] * 2 + [(138.0, 138.0)]
+
+
+def test_the_last_check_of_a_kind_is_what_it_shows() -> None:
+    """6 too high in boiling water, then 4 too high, then ice is right: 138 is 134 to 138."""
+    log = corrected(boiling(0.2, 218.0, 212.0), boiling(0.4, 216.0, 212.0), ice(1.5, 32.0))
+    assert bounds(log) == [(138.0 - 4.0, 138.0)] * 3
+
+
 def test_a_failed_probe_that_is_not_to_be_corrected_decides_nothing() -> None:
     log = corrected(ice(1.5, 29.0), correct=False)
     assert bounds(log) == [(138.0, 141.0), (-INF, INF), (-INF, INF)]

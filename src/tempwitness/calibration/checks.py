@@ -57,6 +57,8 @@ class Finding:
         The checks in words, with their figures.
     exact : bool
         Whether they showed no difference at all.
+    kinds : frozenset of str
+        With what the probe was compared.
     """
 
     at: float
@@ -64,6 +66,7 @@ class Finding:
     change: Line | Unknown
     words: str
     exact: bool
+    kinds: frozenset[str]
 
 
 def tolerance(probe: Probe) -> tuple[float, Unit]:
@@ -129,7 +132,8 @@ def _words(check: ProbeCheck, zone: ZoneInfo) -> str:
 def _single(probe: Probe, check: ProbeCheck, zone: ZoneInfo) -> Finding:
     off = _off(check)
     change = _broken(check) or Line(off)
-    return Finding(check.at, _good(probe, check), change, _words(check, zone), off == 0.0)
+    kinds = frozenset({check.kind})
+    return Finding(check.at, _good(probe, check), change, _words(check, zone), off == 0.0, kinds)
 
 
 def _broken(check: ProbeCheck) -> Unknown | None:
@@ -147,7 +151,7 @@ def _pair(probe: Probe, first: ProbeCheck, second: ProbeCheck, zone: ZoneInfo) -
     change = _line(first, second)
     if isinstance(change, Line):
         change = _broken(first) or _broken(second) or change
-    return Finding(second.at, good, change, words, exact)
+    return Finding(second.at, good, change, words, exact, frozenset({first.kind, second.kind}))
 
 
 def _line(first: ProbeCheck, second: ProbeCheck) -> Line | Unknown:

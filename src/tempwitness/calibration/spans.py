@@ -53,12 +53,29 @@ def spans(probe: Probe, findings: Sequence[Finding]) -> list[Span]:
     """Cut time at the checks of a probe."""
     found: list[Span] = []
     before: Finding | None = None
+    failed: tuple[Finding, ...] = ()
     for after in (*findings, None):
         start = -math.inf if before is None else before.at
         end = math.inf if after is None else after.at
-        found.append(Span(start, end, *_between(probe, before, after)))
+        ways, reason = _between(probe, before, after)
+        failed = _not_cleared(failed, before)
+        if failed and before is not None and before.good:
+            ways = (*ways, *(_after(probe, f) for f in failed))
+            words = "; ".join(f.words for f in failed)
+            reason = f"{words}: failed, and a good check against something else does not show that "
+            reason += "it reads true there again"
+        found.append(Span(start, end, ways, reason))
         before = after
     return found
+
+
+def _not_cleared(failed: tuple[Finding, ...], latest: Finding | None) -> tuple[Finding, ...]:
+    """Return the failed checks that still stand: one of the same kind clears them, or a pair."""
+    if latest is None:
+        return failed
+    pair = len(latest.kinds) > 1
+    left = tuple(f for f in failed if not (pair or f.kinds <= latest.kinds))
+    return left if latest.good else (*left, latest)
 
 
 def _between(
