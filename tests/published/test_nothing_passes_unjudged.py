@@ -12,8 +12,9 @@ from itertools import product
 import pytest
 
 from tempwitness.model.finding import Finding
+from tempwitness.model.lot import Approval
 from tempwitness.model.vocabulary import Cut, Form, Species, StageName
-from tests.support import channel, judge, lamb, note, staged
+from tests.support import channel, judge, lamb, note, prepared_on, staged
 
 ANIMAL = [s for s in Species if s is not Species.PLANT]
 UNDONE = {"not_met", "not_shown", "open", "needs_limit"}
@@ -224,3 +225,31 @@ def test_a_thaw_that_is_part_of_cooking_is_cooked_on(method: str, then: str, exp
     verdicts = {f.requirement.split("#")[1]: f.verdict.value for f in found}
     assert verdicts["thaw-cooked-on"] == expected
     assert verdicts["thaw-method"] == "met"
+
+
+@pytest.mark.parametrize(
+    ("days", "then", "expected"),
+    [(6, "serve", "met"), (9, "serve", "not_shown"), (9, "cook", "met")],
+)
+def test_a_slaw_has_its_seven_days_too(days: int, then: str, expected: str) -> None:
+    """3-501.17(A) speaks of all ready-to-eat food that is kept, cooked or not."""
+    hours = 24.0 * days
+    core = channel([(0, 38.0), *((10.0 * i, 38.0) for i in range(1, int(hours / 10) + 1))])
+    marked = [note(2, event="date_marked")]
+    steps = [note(0, "prep"), note(1, "cold_hold"), *marked, note(hours, then)]
+    steps.append(note(hours + 1, event="finished"))
+    food = lamb(Species.PLANT, forms=None, cut=Cut.PAN)
+    found = judge(staged([core], steps, food=food)).binding
+    verdicts = {f.requirement.split("#")[1]: f.verdict.value for f in found}
+    assert verdicts["date-mark-uncooked"] == expected
+
+
+@pytest.mark.parametrize(("value", "asked"), [(41.0, False), (60.0, True)])
+def test_no_paper_makes_warm_food_frozen(value: float, asked: bool) -> None:
+    """3-501.16(A)(2) excepts no freezer: 41 °F is the limit there as well."""
+    granted = Approval("frozen_limit", "county", "7", prepared_on("2026-01-01"))
+    steps = [note(0, "freeze"), note(6, event="finished")]
+    core = channel([(0, value), (3, value), (6, value)])
+    evaluation = judge(staged([core], steps, approvals=[granted]))
+    assert (evaluation.verdict.value == "not_shown") is asked
+    assert ("freeze-cold" in {f.requirement.split("#")[1] for f in evaluation.binding}) is asked

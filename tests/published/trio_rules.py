@@ -116,7 +116,7 @@ def steps_before(ask: Ask) -> list[Note]:
     when = ask.requirement.when
     steps = []
     if when.after:
-        steps += [note(-10, when.after[0].value), note(-2, _filler(ask.stage))]
+        steps += [note(-4, when.after[0].value), note(-2, _filler(ask.stage))]
     steps += [note(-1, event=event.value) for event in when.events[:1]]
     return [*steps, note(0, ask.stage.value, method=when.method[0] if when.method else "")]
 
