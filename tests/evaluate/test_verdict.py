@@ -9,7 +9,7 @@ import pytest
 from tempwitness.evaluate import evaluate
 from tempwitness.model.finding import Evaluation
 from tempwitness.model.logs import StagedLog
-from tempwitness.model.lot import Probe
+from tempwitness.model.lot import Probe, ProbeCheck
 from tempwitness.model.rule import Requirement
 from tempwitness.model.vocabulary import Place
 from tempwitness.stages import monitoring_intervals
@@ -59,6 +59,17 @@ def test_nothing_that_applies_is_not_shown() -> None:
     assert found.verdict.value == "not_shown"
     assert found.headline == "Nothing in this record could be judged under this code."
     assert found.do_now == ()
+
+
+@pytest.mark.parametrize(("read", "expected"), [(32.0, "not_shown"), (40.0, "not_met")])
+def test_a_thermometer_alone_proves_nothing_of_the_food(read: float, expected: str) -> None:
+    """Nothing was read of the food: a good check is no answer, one 8 °F off is a break."""
+    pen = Probe("P", checks=(ProbeCheck(ZERO, "ice", read, 32.0, Unit.F, ""),))
+    true = rule("a", {"form": "instrument", "reads": "food", "f": 2, "c": 1}, stages=[])
+    log = staged([], [note(0, event="remark")], probes=[pen])
+    found = judged(log, true)
+    assert found.verdict.value == expected
+    assert ("Nothing of the food" in found.headline) == (expected == "not_shown")
 
 
 @pytest.mark.parametrize("weight", ["guidance", "standard", "plant", "practice", "house"])

@@ -96,9 +96,15 @@ def evaluate(
 
 
 def _binding(own: tuple[Finding, ...]) -> tuple[tuple[Finding, ...], Verdict]:
-    """Return the findings that decide, and what they decide; where none does, nothing is shown."""
+    """Return the findings that decide, and what they decide.
+
+    Where none speaks of the food, nothing is shown: a true thermometer proves nothing of what it
+    was not put into.
+    """
     binding = tuple(f for f in own if f.weight.binds and f.verdict is not Verdict.NOT_APPLICABLE)
-    return binding, worst([f.verdict for f in binding]) if binding else Verdict.NOT_SHOWN
+    verdict = worst([f.verdict for f in binding])
+    of_food = any(f.stage or f.piece for f in binding)
+    return binding, verdict if of_food or verdict is Verdict.NOT_MET else Verdict.NOT_SHOWN
 
 
 def _local(log: StagedLog) -> Local:

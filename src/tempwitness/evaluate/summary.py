@@ -87,6 +87,8 @@ def headline(verdict: Verdict, findings: tuple[Finding, ...], subject: Subject) 
     """
     if not findings:
         return "Nothing in this record could be judged under this code."
+    if verdict not in {f.verdict for f in findings}:
+        return "Nothing of the food in this record could be judged under this code."
     guessed = [p for p, stages in subject.stages.items() if stages and not _any_noted(stages)]
     inferred = ""
     if guessed:
