@@ -19,7 +19,13 @@ if TYPE_CHECKING:
 _VARIANTS = [
     # FDA Food Code 2022 3-401.11(A)(1): whole muscle needs 145 °F for 15 s; it had 145.3 °F at
     # 12:38:20 and was above until 12:40:10.
-    ("05-injected-leg", 'form = "injected"', 'form = "intact"', "cook-intact", "met"),
+    (
+        "05-injected-leg",
+        'pumped with brine"\nspecies = "lamb"\ncut = "steak"\nform = "injected"',
+        'rubbed with salt"\nspecies = "lamb"\ncut = "steak"\nform = "intact"',
+        "cook-intact",
+        "met",
+    ),
     # 3-501.16(A)(1): a whole roast may be held at 130 °F if its oven was in line; lowest 131.1 °F.
     # The record does not speak of the oven, so it is asked.
     ("06-sliced-at-131", 'event = "sliced"\n', "", "hot-hold", "not_shown"),

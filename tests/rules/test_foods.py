@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tempwitness.errors import InputError
-from tempwitness.rulebook.foods import classify
+from tempwitness.rulebook.foods import classify, form_named
 
 
 @pytest.mark.parametrize(
@@ -108,3 +108,21 @@ def test_what_a_name_hides_is_asked_for(name: str, answer: str) -> None:
         classify(name)
     assert f'"{answer}"' in caught.value.message
     assert "farmed" not in caught.value.message
+
+
+@pytest.mark.parametrize(
+    ("name", "form"),
+    [
+        ("ground beef", "ground"),
+        ("turkey burgers", "ground"),
+        ("injected brisket", "injected"),
+        ("jaccarded flank steak", "tenderised"),
+        ("stuffed lamb leg", "stuffed"),
+        ("whole turkey, unstuffed", None),
+        ("brisket, not injected", None),
+        ("lamb shoulder", None),
+    ],
+)
+def test_a_name_may_speak_of_the_form(name: str, form: str | None) -> None:
+    found = form_named(name)
+    assert (found and found.value) == form

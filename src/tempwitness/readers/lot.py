@@ -26,7 +26,17 @@ def food(
     problems: Problems,
 ) -> Food:
     """Build the food; what kind it is comes from its name unless it was said."""
-    classify = import_module("tempwitness.rulebook.foods").classify
+    foods = import_module("tempwitness.rulebook.foods")
+    classify = foods.classify
+    named = foods.form_named(name)
+    if forms and named is not None and named not in forms:
+        said = ", ".join(form.value for form in forms)
+        problems.add(
+            f"the name '{name}' says that the food is {named.value}, the form says {said}: the "
+            "limit hangs on which is right",
+            f'write form = "{named.value}" (or --form {named.value}), or change the name',
+            key="food.form",
+        )
     try:
         by_name, shape = classify(name)
     except InputError as why:

@@ -8,10 +8,10 @@ from functools import cache
 from typing import Any
 
 from tempwitness.errors import InputError, Location
-from tempwitness.model.vocabulary import Cut, Species
+from tempwitness.model.vocabulary import Cut, Form, Species
 from tempwitness.rulebook.files import read_toml, rules_folder
 
-__all__ = ["classify"]
+__all__ = ["classify", "form_named"]
 
 _BIRDS = frozenset({Species.CHICKEN, Species.TURKEY, Species.DUCK, Species.OTHER_POULTRY})
 _WORD = re.compile(r"[^\W\d_]+")
@@ -27,6 +27,7 @@ class _Words:
     cut: dict[tuple[str, ...], Cut]
     bird_cut: dict[tuple[str, ...], Cut]
     ask: dict[tuple[str, ...], str]
+    form: dict[tuple[str, ...], Form]
 
 
 def classify(name: str) -> tuple[Species, Cut | None]:
@@ -63,6 +64,24 @@ def classify(name: str) -> tuple[Species, Cut | None]:
     if species is None:
         raise _unknown(f"the food '{name}' is not known by its name")
     return species, _cut(species, phrases, words)
+
+
+def form_named(name: str) -> Form | None:
+    """Return the state before cooking that a food's name speaks of, if any.
+
+    Examples
+    --------
+    >>> form_named("ground beef").value
+    'ground'
+    >>> form_named("brisket, not injected") is None
+    True
+    """
+    singles = [_singular(w) for w in _WORD.findall(name.lower())]
+    for before, word in zip(["", *singles], singles, strict=False):
+        found = _words().form.get((word,))
+        if found is not None and before not in ("not", "never", "no", "non"):
+            return found
+    return None
 
 
 def _species(phrases: list[tuple[str, ...]], words: _Words) -> Species | None:
@@ -115,6 +134,7 @@ def _words() -> _Words:
         cut={p: Cut(k) for k, p in _entries(tables["cut"])},
         bird_cut={p: Cut(k) for k, p in _entries(tables["bird_cut"])},
         ask={_split(word): text for word, text in tables["ask"].items()},
+        form={p: Form(k) for k, p in _entries(tables["form"])},
     )
 
 
