@@ -154,6 +154,24 @@ def test_hours_are_not_at_once(stage: str, fact: str) -> None:
     assert verdicts == [[], ["not_shown"]]
 
 
+@pytest.mark.parametrize(
+    ("back", "last", "expected"),
+    [
+        pytest.param(False, 80.0, "not_shown", id="it stood without heat"),
+        pytest.param(False, 140.0, "not_shown", id="it may have, unread"),
+        pytest.param(True, 166.0, "not_applicable", id="it was cooked on"),
+    ],
+)
+def test_cooked_food_does_not_cool_in_a_dead_pit(back: bool, last: float, expected: str) -> None:
+    """3-501.16(A) lets off cooking; without heat nothing is cooked. 165 °F at 1:00, end at 4:30."""
+    core = channel([(0, 60.0), (1, 165.0), (2.5, 150.0), (4.5, last)])
+    steps = [note(0, "cook"), note(1, event="heat_lost"), note(4.5, event="finished")]
+    steps += [note(2.5, event="heat_back")] if back else []
+    found = judge(staged([core], steps)).findings
+    lost = [f for f in found if f.requirement.endswith("#cook-heat-lost")]
+    assert [f.verdict.value for f in lost] == [expected]
+
+
 def test_hot_food_is_not_thawed() -> None:
     """3-501.14(A): 135 °F at 0:30 and 70 °F at 6:00 are 5 h 30 min, whatever the step is called."""
     core = channel([(-2, 170.0), (0, 160.0), (0.5, 135.0), (4, 80.0), (6, 70.0), (6.4, 41.0)])

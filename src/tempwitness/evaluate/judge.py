@@ -262,7 +262,7 @@ def _at_stage(
         outcome = _if_it_applies(outcome, found)
     if stage.question:
         outcome = _if_stage_is_so(outcome, stage)
-    return Judged(requirement, stage, stage.piece, _asking(requirement, outcome))
+    return Judged(requirement, stage, stage.piece, _asking(requirement, outcome, case))
 
 
 def _tested(requirement: Requirement, case: Case, controls: Controls) -> Outcome:
@@ -328,8 +328,15 @@ def _if_stage_is_so(outcome: Outcome, stage: Stage) -> Outcome:
     )
 
 
-def _asking(requirement: Requirement, outcome: Outcome) -> Outcome:
+def _asking(requirement: Requirement, outcome: Outcome, case: Case) -> Outcome:
     """Let a requirement that only the authority can weigh ask instead of judging."""
+    kept = outcome.verdict is Verdict.MET
+    if requirement.breaks_only and kept and outcome.most and _never_heated_again(case):
+        return outcome.but(
+            verdict=Verdict.NOT_SHOWN,
+            reason=f"{outcome.reason}; no note says that the heat came back before the end",
+            question=requirement.question,
+        )
     if requirement.breaks_only and outcome.verdict in (Verdict.MET, Verdict.OPEN):
         return outcome.but(verdict=Verdict.NOT_APPLICABLE, question=requirement.question)
     if not requirement.ask_instead:
@@ -339,6 +346,11 @@ def _asking(requirement: Requirement, outcome: Outcome) -> Outcome:
     if outcome.verdict in (Verdict.NOT_SHOWN, Verdict.OPEN):
         return outcome.but(verdict=Verdict.NOT_APPLICABLE, question=requirement.question)
     return outcome
+
+
+def _never_heated_again(case: Case) -> bool:
+    """Whether the stage ended while its heat was noted as lost: it was no resumed cook."""
+    return any(end == case.stage.end for _, end in case.stage.unheated)
 
 
 def _last_cook_counts(requirement: Requirement, found: list[Judged]) -> list[Judged]:
