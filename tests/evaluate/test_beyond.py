@@ -30,3 +30,20 @@ def test_stages_that_nobody_noted_are_named_in_the_answer() -> None:
     said = "Nobody noted the stages"
     assert said in judge(staged([trace], [])).headline
     assert said not in judge(staged([trace], [note(0, "cook")])).headline
+
+
+def test_a_piece_without_a_cook_beside_one_with_a_cook_is_not_shown() -> None:
+    one = channel([(0, 40), (5, 200), (6, 190), (8, 150)], piece="1")
+    other = channel([(5, 190), (6, 185), (8, 150)], piece="2")
+    steps = [
+        note(0, "cook", piece="1"),
+        note(5, "hot_hold", piece="1"),
+        note(5, "hot_hold", piece="2"),
+        note(8, event="finished"),
+    ]
+    found = judge(staged([one, other], steps, pieces=("1", "2")))
+    cooks = {
+        f.piece: f.verdict.value for f in found.findings if f.requirement.endswith("cook-roast")
+    }
+    assert cooks == {"1": "met", "2": "not_shown"}
+    assert found.verdict.value == "not_shown"

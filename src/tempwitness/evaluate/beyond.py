@@ -9,7 +9,7 @@ from tempwitness.model.vocabulary import Place, Species, StageName
 if TYPE_CHECKING:
     from tempwitness.evaluate.judge import Subject
 
-__all__ = ["absent_cooks", "ends_unsaid", "points_unread"]
+__all__ = ["absent_cooks", "ends_unsaid", "pieces_without_cook", "points_unread"]
 
 #: What is done with food that was cooked.
 _COOKED = frozenset(
@@ -26,14 +26,22 @@ _COOKED = frozenset(
 
 def absent_cooks(subject: Subject) -> tuple[str, ...]:
     """Name the pieces that were handled as cooked food and whose cook is not on record."""
-    lot = subject.log.raw.lot
-    if lot.food.species is Species.PLANT or lot.facts.get("origin") == "commercial_sealed":
-        return ()
     return tuple(
         f"the cook of piece {piece} is not on record: whether it was cooked enough was not judged"
+        for piece in pieces_without_cook(subject)
+    )
+
+
+def pieces_without_cook(subject: Subject) -> list[str]:
+    """Return the pieces that were handled as cooked food although no cook of them is noted."""
+    lot = subject.log.raw.lot
+    if lot.food.species is Species.PLANT or lot.facts.get("origin") == "commercial_sealed":
+        return []
+    return [
+        piece
         for piece, stages in subject.stages.items()
         if _COOKED & {s.name for s in stages} and StageName.COOK not in {s.name for s in stages}
-    )
+    ]
 
 
 def points_unread(subject: Subject) -> tuple[str, ...]:

@@ -12,6 +12,7 @@ from tempwitness.criteria.case import Case, Local
 from tempwitness.criteria.outcome import Outcome, Settling, not_applicable
 from tempwitness.criteria.papers import instrument
 from tempwitness.evaluate.alternatives import Met, with_alternatives
+from tempwitness.evaluate.beyond import pieces_without_cook
 from tempwitness.evaluate.points import over_points
 from tempwitness.model.rule import BandClock, DayEnd, Instrument, Reach, TimeControl
 from tempwitness.model.vocabulary import Place, StageName, Verdict
@@ -169,25 +170,34 @@ def judge_code(subject: Subject, code: Code) -> list[Judged]:
 
 
 def _unrecorded(subject: Subject, judged: list[Judged]) -> list[Judged]:
-    """Answer for the pieces of which the record says nothing: what the others had to keep."""
+    """Answer for the pieces of which the record does not say what it says of others.
+
+    Of a piece that it never speaks of, all that the others had to keep is not shown; of one whose
+    cook alone is missing, the cook.
+    """
     asked = {
         j.requirement.id: j.requirement
         for j in judged
-        if j.stage is not None and j.outcome.verdict is not Verdict.NOT_APPLICABLE
+        if j.stage is not None
+        and j.requirement.weight.binds
+        and j.outcome.verdict is not Verdict.NOT_APPLICABLE
     }
     silent = [p.id for p in subject.log.raw.lot.pieces if p.id not in subject.stages]
-    return [
-        Judged(requirement, None, piece, _nothing_on_record(piece))
-        for piece in silent
-        for requirement in asked.values()
-        if requirement.weight.binds
+    missing = [(piece, r) for piece in silent for r in asked.values()]
+    missing += [
+        (piece, r)
+        for piece in pieces_without_cook(subject)
+        for r in asked.values()
+        if isinstance(r.test, Reach) and StageName.COOK in r.stages
     ]
+    return [Judged(r, None, piece, _nothing_on_record(piece, silent)) for piece, r in missing]
 
 
-def _nothing_on_record(piece: str) -> Outcome:
+def _nothing_on_record(piece: str, silent: list[str]) -> Outcome:
+    what = "says nothing of it" if piece in silent else "shows no cook of it, as of other pieces"
     return Outcome(
         Verdict.NOT_SHOWN,
-        f"the record lists piece {piece} and says nothing of it",
+        f"the record lists piece {piece} and {what}",
         measured="nothing was read",
         settle=Settling(f"notes and readings of piece {piece}"),
     )
