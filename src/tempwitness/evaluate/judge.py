@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
     from tempwitness.bounds.trace import Trace
     from tempwitness.model.logs import Note, Stage, StagedLog
+    from tempwitness.model.lot import Lot
     from tempwitness.model.rule import Code, Requirement
     from tempwitness.model.vocabulary import Point
 
@@ -34,6 +35,10 @@ Controls = frozenset[tuple[str, StageName]]
 _AT_LAST = frozenset({"band_clock", "shelf_life"})
 _AT_FIRST = frozenset({"day_end"})
 _SERVED = (StageName.COOK, StageName.REHEAT, StageName.HOT_HOLD, StageName.SERVE)
+
+
+_BEARING: dict[tuple[object, ...], tuple[Code, list[Applies]]] = {}
+_MOST_KEPT = 256
 
 
 @dataclass(slots=True)
@@ -145,13 +150,12 @@ def judge_code(subject: Subject, code: Code) -> list[Judged]:
     judged: list[Judged] = []
     controls = _time_controls(code) if subject.log.raw.lot.time_control else frozenset()
     present = {s.name for stages in subject.stages.values() for s in stages}
-    for requirement in code.requirements:
+    for requirement, barred in zip(code.requirements, _bearing(subject, code), strict=True):
         if isinstance(requirement.test, Instrument):
             judged += _probes(subject, requirement, requirement.test)
             continue
         if requirement.stages and present.isdisjoint(requirement.stages):
             continue
-        barred = _barred(subject, requirement)
         if barred.answer is False:
             judged.append(Judged(requirement, None, "", not_applicable(barred.why)))
             continue
@@ -203,9 +207,30 @@ def _nothing_on_record(piece: str, silent: list[str]) -> Outcome:
     )
 
 
-def _barred(subject: Subject, requirement: Requirement) -> Applies:
-    """Whether the requirement bears on the lot at all."""
+def _bearing(subject: Subject, code: Code) -> list[Applies]:
+    """Whether each requirement of a code bears on the lot at all; asked once for lots alike."""
     lot = subject.log.raw.lot
+    food = lot.food
+    alike = (
+        id(code),
+        food.species,
+        food.forms,
+        food.cut,
+        lot.business,
+        bool(lot.time_control),
+        tuple(sorted(lot.facts.items())),
+    )
+    known = _BEARING.get(alike)
+    # The code is kept beside the answers, so that its id cannot come to stand for another.
+    if known is None or known[0] is not code:
+        if len(_BEARING) >= _MOST_KEPT:
+            _BEARING.clear()
+        known = _BEARING[alike] = (code, [_barred(lot, r) for r in code.requirements])
+    return known[1]
+
+
+def _barred(lot: Lot, requirement: Requirement) -> Applies:
+    """Whether the requirement bears on the lot at all."""
     if requirement.test.form == "time_control" and not lot.time_control:
         return Applies(answer=False, why="time is not used as the control")
     return to_lot(requirement.when, lot)
