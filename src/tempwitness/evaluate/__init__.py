@@ -8,8 +8,9 @@ from tempwitness.criteria.case import Local
 from tempwitness.evaluate import summary
 from tempwitness.evaluate.beyond import absent_cooks, ends_unsaid, points_unread
 from tempwitness.evaluate.findings import finding
-from tempwitness.evaluate.judge import Asking, Judged, Subject, judge_code, whole_record
+from tempwitness.evaluate.judge import Judged, judge_code
 from tempwitness.evaluate.notes import notes_made
+from tempwitness.evaluate.subject import Asking, Subject, whole_record
 from tempwitness.evaluate.wall_clock import clocks_changed
 from tempwitness.model.finding import SCHEMA, Evaluation, Finding, OverrideUsed
 from tempwitness.model.vocabulary import Verdict, worst

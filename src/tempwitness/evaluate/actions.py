@@ -9,7 +9,8 @@ from tempwitness.model.rule import duration_words
 from tempwitness.model.vocabulary import Event, StageName, Verdict
 
 if TYPE_CHECKING:
-    from tempwitness.evaluate.judge import Judged, Subject
+    from tempwitness.evaluate.judge import Judged
+    from tempwitness.evaluate.subject import Subject
     from tempwitness.model.rule import ActionRule
 
 __all__ = ["action_for"]

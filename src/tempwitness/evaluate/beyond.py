@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from tempwitness.model.vocabulary import Place, Species, StageName
 
 if TYPE_CHECKING:
-    from tempwitness.evaluate.judge import Subject
+    from tempwitness.evaluate.subject import Subject
 
 __all__ = ["absent_cooks", "ends_unsaid", "pieces_without_cook", "points_unread"]
 

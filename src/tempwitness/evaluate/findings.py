@@ -19,7 +19,8 @@ from tempwitness.units import Unit, convert_difference
 
 if TYPE_CHECKING:
     from tempwitness.criteria.outcome import Cite, Outcome
-    from tempwitness.evaluate.judge import Judged, Subject
+    from tempwitness.evaluate.judge import Judged
+    from tempwitness.evaluate.subject import Subject
     from tempwitness.model.rule import Code, CodeHead
 
 __all__ = ["finding"]

@@ -2,31 +2,30 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from tempwitness.bounds.gather import gather
 from tempwitness.criteria import judge_test, on_readings
-from tempwitness.criteria.applies import Applies, both, to_lot, to_stage
-from tempwitness.criteria.case import Case, Local
+from tempwitness.criteria.applies import Applies, both, to_stage
 from tempwitness.criteria.outcome import Outcome, Settling, not_applicable
 from tempwitness.criteria.papers import instrument
 from tempwitness.evaluate.alternatives import Met, with_alternatives
+from tempwitness.evaluate.bearing import bearing
 from tempwitness.evaluate.beyond import pieces_without_cook
+from tempwitness.evaluate.caveats import asking, if_it_applies, if_stage_is_so
 from tempwitness.evaluate.points import over_points
 from tempwitness.model.rule import BandClock, DayEnd, Instrument, Reach, TimeControl
-from tempwitness.model.vocabulary import Place, StageName, Verdict
+from tempwitness.model.vocabulary import StageName, Verdict
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Mapping
+    from collections.abc import Iterable, Iterator
 
-    from tempwitness.bounds.trace import Trace
-    from tempwitness.model.logs import Note, Stage, StagedLog
-    from tempwitness.model.lot import Lot
+    from tempwitness.criteria.case import Case
+    from tempwitness.evaluate.subject import Subject
+    from tempwitness.model.logs import Stage
     from tempwitness.model.rule import Code, Requirement
-    from tempwitness.model.vocabulary import Point
 
-__all__ = ["Asking", "Judged", "Subject", "judge_code", "whole_record"]
+__all__ = ["Judged", "judge_code"]
 
 #: Written time controls of a code: the option and the stage that it may cover.
 Controls = frozenset[tuple[str, StageName]]
@@ -35,10 +34,6 @@ Controls = frozenset[tuple[str, StageName]]
 _AT_LAST = frozenset({"band_clock", "shelf_life"})
 _AT_FIRST = frozenset({"day_end"})
 _SERVED = (StageName.COOK, StageName.REHEAT, StageName.HOT_HOLD, StageName.SERVE)
-
-
-_BEARING: dict[tuple[object, ...], tuple[Code, list[Applies]]] = {}
-_MOST_KEPT = 256
 
 
 @dataclass(slots=True)
@@ -52,95 +47,6 @@ class Judged:
     by: str = ""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Subject:
-    """A staged log, prepared once for all codes."""
-
-    log: StagedLog
-    traces: Mapping[str, tuple[Trace, ...]]
-    stages: Mapping[str, tuple[Stage, ...]]
-    notes: Mapping[str, tuple[Note, ...]]
-    asked: float
-    explicit: bool
-    intervals: Mapping[StageName, float]
-    local: Local
-    _cases: dict[tuple[str, int, Point], Case] = field(default_factory=dict, repr=False)
-    _chosen: dict[tuple[str, Point], tuple[tuple[Trace, ...], tuple[Trace, ...]]] = field(
-        default_factory=dict, repr=False
-    )
-
-    def case(self, stage: Stage, requirement: Requirement) -> Case:
-        """Return the case that a requirement has to judge at a stage; one for each point."""
-        key = (stage.piece, stage.number, requirement.point)
-        known = self._cases.get(key)
-        if known is None:
-            known = self._cases[key] = self._case(stage, requirement.point)
-        return known
-
-    def _case(self, stage: Stage, point: Point) -> Case:
-        proving, others = self._points(stage.piece, point)
-        raw = self.log.raw
-        return Case(
-            raw.lot,
-            stage,
-            self.stages[stage.piece],
-            proving,
-            others,
-            self.notes[stage.piece],
-            raw.probes,
-            self.asked,
-            self.intervals,
-            self.local,
-            self.explicit,
-        )
-
-    def _points(self, piece: str, point: Point) -> tuple[tuple[Trace, ...], tuple[Trace, ...]]:
-        """Traces that can prove what a requirement says of a point, and those that disprove it."""
-        known = self._chosen.get((piece, point))
-        if known is None:
-            places = point.places
-            own = self.traces[piece]
-            proving = tuple(t for t in (*own, *self.traces.get("", ())) if t.place in places)
-            outside: tuple[Trace, ...] = ()
-            if Place.CORE in places:  # the outside of the food says nothing of the air around it
-                outside = tuple(t for t in own if t.place is Place.SURFACE)
-            known = self._chosen[piece, point] = (proving, outside)
-        return known
-
-
-@dataclass(frozen=True, slots=True)
-class Asking:
-    """The moment of asking [s], and whether somebody named it."""
-
-    moment: float
-    explicit: bool = False
-
-
-def whole_record(
-    log: StagedLog, asking: Asking, intervals: Mapping[StageName, float], local: Local
-) -> Subject:
-    """Prepare a staged log: traces by piece, stages by piece."""
-    traces: dict[str, list[Trace]] = {}
-    for trace in gather(log.corrected):
-        traces.setdefault(trace.piece, []).append(trace)
-    stages: dict[str, list[Stage]] = {}
-    for stage in log.stages:
-        stages.setdefault(stage.piece, []).append(stage)
-    for piece in stages:
-        traces.setdefault(piece, [])
-    return Subject(
-        log,
-        {p: tuple(t) for p, t in traces.items()},
-        {p: tuple(s) for p, s in stages.items()},
-        # What was done to another piece says nothing of this one.
-        {p: tuple(n for n in log.raw.notes if n.piece in (None, p)) for p in stages},
-        asking.moment,
-        asking.explicit,
-        intervals,
-        local,
-    )
-
-
 def judge_code(subject: Subject, code: Code) -> list[Judged]:
     """Judge all requirements of a code, in the order in which the code gives them.
 
@@ -150,7 +56,9 @@ def judge_code(subject: Subject, code: Code) -> list[Judged]:
     judged: list[Judged] = []
     controls = _time_controls(code) if subject.log.raw.lot.time_control else frozenset()
     present = {s.name for stages in subject.stages.values() for s in stages}
-    for requirement, barred in zip(code.requirements, _bearing(subject, code), strict=True):
+    for requirement, barred in zip(
+        code.requirements, bearing(subject.log.raw.lot, code), strict=True
+    ):
         if isinstance(requirement.test, Instrument):
             judged += _probes(subject, requirement, requirement.test)
             continue
@@ -205,35 +113,6 @@ def _nothing_on_record(piece: str, silent: list[str]) -> Outcome:
         measured="nothing was read",
         settle=Settling(f"notes and readings of piece {piece}"),
     )
-
-
-def _bearing(subject: Subject, code: Code) -> list[Applies]:
-    """Whether each requirement of a code bears on the lot at all; asked once for lots alike."""
-    lot = subject.log.raw.lot
-    food = lot.food
-    alike = (
-        id(code),
-        food.species,
-        food.forms,
-        food.cut,
-        lot.business,
-        bool(lot.time_control),
-        tuple(sorted(lot.facts.items())),
-    )
-    known = _BEARING.get(alike)
-    # The code is kept beside the answers, so that its id cannot come to stand for another.
-    if known is None or known[0] is not code:
-        if len(_BEARING) >= _MOST_KEPT:
-            _BEARING.clear()
-        known = _BEARING[alike] = (code, [_barred(lot, r) for r in code.requirements])
-    return known[1]
-
-
-def _barred(lot: Lot, requirement: Requirement) -> Applies:
-    """Whether the requirement bears on the lot at all."""
-    if requirement.test.form == "time_control" and not lot.time_control:
-        return Applies(answer=False, why="time is not used as the control")
-    return to_lot(requirement.when, lot)
 
 
 def _probes(subject: Subject, requirement: Requirement, test: Instrument) -> Iterator[Judged]:
@@ -294,10 +173,10 @@ def _at_stage(
     outcome = _tested(requirement, _own_stages(subject, requirement, case), controls)
     outcome = with_alternatives(requirement, case, outcome, met)
     if found.answer is None:
-        outcome = _if_it_applies(outcome, found)
+        outcome = if_it_applies(outcome, found)
     if stage.question:
-        outcome = _if_stage_is_so(outcome, stage)
-    return Judged(requirement, stage, stage.piece, _asking(requirement, outcome, case))
+        outcome = if_stage_is_so(outcome, stage)
+    return Judged(requirement, stage, stage.piece, asking(requirement, outcome, case))
 
 
 def _tested(requirement: Requirement, case: Case, controls: Controls) -> Outcome:
@@ -336,56 +215,6 @@ def _shielded(case: Case, controls: Controls) -> str:
     if plan.written > case.local.when(plan.start).date():
         return ""
     return f"time is the control here ({plan.option} written procedure of {plan.written})"
-
-
-def _if_it_applies(outcome: Outcome, found: Applies) -> Outcome:
-    """Keep *met*; anything worse holds only if the requirement applies, which is not known."""
-    if outcome.verdict in (Verdict.MET, Verdict.NOT_APPLICABLE):
-        return outcome
-    return outcome.but(
-        verdict=Verdict.NOT_SHOWN,
-        reason=f"{found.why}, and this decides whether the requirement applies; if it does: "
-        f"{outcome.reason}",
-        question=f"Say it in the record: {found.why}.",
-    )
-
-
-def _if_stage_is_so(outcome: Outcome, stage: Stage) -> Outcome:
-    """Where the trace may be another stage as well, neither *met* nor *not met* is shown."""
-    if outcome.verdict in (Verdict.NOT_SHOWN, Verdict.NOT_APPLICABLE):
-        return outcome
-    return outcome.but(
-        verdict=Verdict.NOT_SHOWN,
-        reason=f"the trace does not say whether this was {stage.name.words}; if it was: "
-        f"{outcome.reason}",
-        question=stage.question,
-        deadline=None,
-    )
-
-
-def _asking(requirement: Requirement, outcome: Outcome, case: Case) -> Outcome:
-    """Let a requirement that only the authority can weigh ask instead of judging."""
-    kept = outcome.verdict is Verdict.MET
-    if requirement.breaks_only and kept and outcome.most and _never_heated_again(case):
-        return outcome.but(
-            verdict=Verdict.NOT_SHOWN,
-            reason=f"{outcome.reason}; no note says that the heat came back before the end",
-            question=requirement.question,
-        )
-    if requirement.breaks_only and outcome.verdict in (Verdict.MET, Verdict.OPEN):
-        return outcome.but(verdict=Verdict.NOT_APPLICABLE, question=requirement.question)
-    if not requirement.ask_instead:
-        return outcome
-    if outcome.verdict is Verdict.NOT_MET:
-        return outcome.but(verdict=Verdict.NOT_SHOWN, question=requirement.question)
-    if outcome.verdict in (Verdict.NOT_SHOWN, Verdict.OPEN):
-        return outcome.but(verdict=Verdict.NOT_APPLICABLE, question=requirement.question)
-    return outcome
-
-
-def _never_heated_again(case: Case) -> bool:
-    """Whether the stage ended while its heat was noted as lost: it was no resumed cook."""
-    return any(end == case.stage.end for _, end in case.stage.unheated)
 
 
 def _last_cook_counts(requirement: Requirement, found: list[Judged]) -> list[Judged]:

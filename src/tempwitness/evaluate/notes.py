@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from tempwitness.model.finding import NoteMade
 
 if TYPE_CHECKING:
-    from tempwitness.evaluate.judge import Subject
+    from tempwitness.evaluate.subject import Subject
     from tempwitness.model.logs import Note
 
 __all__ = ["notes_made"]

@@ -27,7 +27,7 @@ from tempwitness.units import Unit, format_degrees
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from tempwitness.evaluate.judge import Subject
+    from tempwitness.evaluate.subject import Subject
     from tempwitness.model.logs import Channel, Correction, Doubt, Stage
     from tempwitness.model.lot import Probe
     from tempwitness.model.rule import Code

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from tempwitness.model.rule import duration_words
 
 if TYPE_CHECKING:
-    from tempwitness.evaluate.judge import Subject
+    from tempwitness.evaluate.subject import Subject
 
 __all__ = ["clocks_changed"]
 

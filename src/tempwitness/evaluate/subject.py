@@ -1,0 +1,109 @@
+"""A staged log prepared for judging: traces, stages and notes by piece; the moment of asking."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from tempwitness.bounds.gather import gather
+from tempwitness.criteria.case import Case, Local
+from tempwitness.model.vocabulary import Place, StageName
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from tempwitness.bounds.trace import Trace
+    from tempwitness.model.logs import Note, Stage, StagedLog
+    from tempwitness.model.rule import Requirement
+    from tempwitness.model.vocabulary import Point
+
+__all__ = ["Asking", "Subject", "whole_record"]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Subject:
+    """A staged log, prepared once for all codes."""
+
+    log: StagedLog
+    traces: Mapping[str, tuple[Trace, ...]]
+    stages: Mapping[str, tuple[Stage, ...]]
+    notes: Mapping[str, tuple[Note, ...]]
+    asked: float
+    explicit: bool
+    intervals: Mapping[StageName, float]
+    local: Local
+    _cases: dict[tuple[str, int, Point], Case] = field(default_factory=dict, repr=False)
+    _chosen: dict[tuple[str, Point], tuple[tuple[Trace, ...], tuple[Trace, ...]]] = field(
+        default_factory=dict, repr=False
+    )
+
+    def case(self, stage: Stage, requirement: Requirement) -> Case:
+        """Return the case that a requirement has to judge at a stage; one for each point."""
+        key = (stage.piece, stage.number, requirement.point)
+        known = self._cases.get(key)
+        if known is None:
+            known = self._cases[key] = self._case(stage, requirement.point)
+        return known
+
+    def _case(self, stage: Stage, point: Point) -> Case:
+        proving, others = self._points(stage.piece, point)
+        raw = self.log.raw
+        return Case(
+            raw.lot,
+            stage,
+            self.stages[stage.piece],
+            proving,
+            others,
+            self.notes[stage.piece],
+            raw.probes,
+            self.asked,
+            self.intervals,
+            self.local,
+            self.explicit,
+        )
+
+    def _points(self, piece: str, point: Point) -> tuple[tuple[Trace, ...], tuple[Trace, ...]]:
+        """Traces that can prove what a requirement says of a point, and those that disprove it."""
+        known = self._chosen.get((piece, point))
+        if known is None:
+            places = point.places
+            own = self.traces[piece]
+            proving = tuple(t for t in (*own, *self.traces.get("", ())) if t.place in places)
+            outside: tuple[Trace, ...] = ()
+            if Place.CORE in places:  # the outside of the food says nothing of the air around it
+                outside = tuple(t for t in own if t.place is Place.SURFACE)
+            known = self._chosen[piece, point] = (proving, outside)
+        return known
+
+
+@dataclass(frozen=True, slots=True)
+class Asking:
+    """The moment of asking [s], and whether somebody named it."""
+
+    moment: float
+    explicit: bool = False
+
+
+def whole_record(
+    log: StagedLog, asking: Asking, intervals: Mapping[StageName, float], local: Local
+) -> Subject:
+    """Prepare a staged log: traces by piece, stages by piece."""
+    traces: dict[str, list[Trace]] = {}
+    for trace in gather(log.corrected):
+        traces.setdefault(trace.piece, []).append(trace)
+    stages: dict[str, list[Stage]] = {}
+    for stage in log.stages:
+        stages.setdefault(stage.piece, []).append(stage)
+    for piece in stages:
+        traces.setdefault(piece, [])
+    return Subject(
+        log,
+        {p: tuple(t) for p, t in traces.items()},
+        {p: tuple(s) for p, s in stages.items()},
+        # What was done to another piece says nothing of this one.
+        {p: tuple(n for n in log.raw.notes if n.piece in (None, p)) for p in stages},
+        asking.moment,
+        asking.explicit,
+        intervals,
+        local,
+    )
