@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import tomllib
 from decimal import Decimal
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -46,6 +46,7 @@ def rules_folder() -> Path:
     )
 
 
+@lru_cache(maxsize=256)
 def shown(path: Path) -> str:
     """Return the name of a file as it is printed: relative to the rules folder if inside it."""
     try:
@@ -126,10 +127,18 @@ def read_toml(path: Path) -> dict[str, Any]:
 
 def line_of_table(path: Path, table: str, ordinal: int) -> int | None:
     """Return the line of the n-th ``[[table]]`` of a file, counted from 0, or ``None``."""
+    state = path.stat()
+    found = _lines_of_tables(path, table, state.st_mtime_ns, state.st_size)
+    return found[ordinal] if ordinal < len(found) else None
+
+
+@lru_cache(maxsize=64)
+def _lines_of_tables(path: Path, table: str, changed: int, size: int) -> tuple[int, ...]:
+    """Return the lines of all ``[[table]]`` headers; read again when the file has changed."""
+    del changed, size
     header = f"[[{table}]]"
     lines = path.read_text(encoding="utf-8").splitlines()
-    found = [n for n, text in enumerate(lines, 1) if text.split("#")[0].strip() == header]
-    return found[ordinal] if ordinal < len(found) else None
+    return tuple(n for n, text in enumerate(lines, 1) if text.split("#")[0].strip() == header)
 
 
 def nearest(name: str, known: list[str]) -> list[str]:
