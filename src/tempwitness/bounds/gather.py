@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -17,11 +18,14 @@ if TYPE_CHECKING:
 __all__ = ["gather"]
 
 
+@lru_cache(maxsize=1)
 def gather(log: CorrectedLog) -> tuple[Trace, ...]:
     """Return one trace for each point of each piece, in order of first appearance.
 
     Readings that say nothing (missing, failed) are left out; doubtful ones stay, with infinite
     bounds, so that they decide nothing and still break the bracket between their neighbours.
+
+    The last log's traces are kept: stages are found on them and then judged on the same ones.
     """
     groups: dict[tuple[str, Place, str], list[int]] = {}
     for index, channel in enumerate(log.raw.channels):
