@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import lru_cache
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from tempwitness.model.vocabulary import Verdict
 
@@ -71,9 +71,9 @@ class Outcome:
     margin: float | None = None
     figures: tuple[tuple[float, float], ...] = ()
 
-    def but(self, **changes: object) -> Outcome:
+    def but(self, **changes: Any) -> Outcome:  # noqa: ANN401 - a value for any field
         """Return a copy with some fields changed."""
-        return replace(self, **changes)  # type: ignore[arg-type]
+        return replace(self, **changes)
 
 
 @lru_cache(maxsize=1024)

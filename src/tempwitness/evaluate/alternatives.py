@@ -5,9 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from tempwitness.criteria import judge_test, on_readings
 from tempwitness.criteria.applies import both, to_lot, to_stage
-from tempwitness.evaluate.points import over_points
+from tempwitness.evaluate.points import judge_on_record
 from tempwitness.model.vocabulary import Verdict
 
 if TYPE_CHECKING:
@@ -80,11 +79,8 @@ def _tested(alternative: Alternative, requirement: Requirement, case: Case) -> O
         places = alternative.point.places
         every = (*case.traces, *case.others)
         case = replace(case, traces=tuple(t for t in every if t.place in places), others=())
-    if on_readings(alternative.test):
-        point = alternative.point or requirement.point
-        return over_points(alternative.test, case, requirement.stages, point)
-    trace = case.traces[0] if case.traces else None
-    return judge_test(alternative.test, case, trace, requirement.stages)
+    point = alternative.point or requirement.point
+    return judge_on_record(alternative.test, case, requirement.stages, point)
 
 
 def _conditions(alternative: Alternative, case: Case, met: Met) -> tuple[bool | None, str]:

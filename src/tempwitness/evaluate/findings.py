@@ -30,7 +30,7 @@ _NOT_APPLICABLE = Verdict.NOT_APPLICABLE
 
 
 #: Findings of requirements that a lot as a whole rules out: the same for every such lot.
-_RULED_OUT: dict[tuple[str, str, str, str], Finding] = {}
+_RULED_OUT: dict[tuple[str, str, str, str, str], Finding] = {}
 
 
 def finding(judged: Judged, subject: Subject, code: Code) -> Finding:
@@ -38,7 +38,9 @@ def finding(judged: Judged, subject: Subject, code: Code) -> Finding:
     if judged.stage is not None or judged.by or judged.outcome.verdict is not _NOT_APPLICABLE:
         return _made(judged, subject, code)
     requirement = judged.requirement
-    key = (code.sha256, requirement.id, requirement.replaced, judged.outcome.reason)
+    # A local change may rewrite the limit and the section of a requirement of the same code.
+    changed = (requirement.replaced, requirement.section)
+    key = (code.sha256, requirement.id, *changed, judged.outcome.reason)
     known = _RULED_OUT.get(key)
     if known is None:
         known = _RULED_OUT[key] = _made(judged, subject, code)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from tempwitness.criteria import judge_test, on_readings
 from tempwitness.criteria.applies import Applies, both, to_stage
 from tempwitness.criteria.outcome import Outcome, Settling, not_applicable
 from tempwitness.criteria.papers import instrument
@@ -13,7 +12,7 @@ from tempwitness.evaluate.alternatives import Met, with_alternatives
 from tempwitness.evaluate.bearing import bearing
 from tempwitness.evaluate.beyond import pieces_without_cook
 from tempwitness.evaluate.caveats import asking, if_it_applies, if_stage_is_so
-from tempwitness.evaluate.points import over_points
+from tempwitness.evaluate.points import NOTHING_READ, judge_on_record
 from tempwitness.model.rule import BandClock, DayEnd, Instrument, Reach, TimeControl
 from tempwitness.model.vocabulary import StageName, Verdict
 
@@ -110,7 +109,7 @@ def _nothing_on_record(piece: str, silent: list[str]) -> Outcome:
     return Outcome(
         Verdict.NOT_SHOWN,
         f"the record lists piece {piece} and {what}",
-        measured="nothing was read",
+        measured=NOTHING_READ,
         settle=Settling(f"notes and readings of piece {piece}"),
     )
 
@@ -185,12 +184,10 @@ def _tested(requirement: Requirement, case: Case, controls: Controls) -> Outcome
         shielded = _shielded(case, controls)
         if shielded:
             return not_applicable(shielded)
-    if on_readings(test):
-        outcome = over_points(test, case, requirement.stages, requirement.point)
-        if not requirement.weight.binds and outcome.measured == "nothing was read":
-            return not_applicable(f"{outcome.reason}, so the advice cannot be weighed")
-        return outcome
-    return judge_test(test, case, case.traces[0] if case.traces else None, requirement.stages)
+    outcome = judge_on_record(test, case, requirement.stages, requirement.point)
+    if not requirement.weight.binds and outcome.measured == NOTHING_READ:
+        return not_applicable(f"{outcome.reason}, so the advice cannot be weighed")
+    return outcome
 
 
 def _time_controls(code: Code) -> Controls:

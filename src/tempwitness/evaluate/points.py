@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tempwitness.criteria import judge_test
+from tempwitness.criteria import judge_test, on_readings
 from tempwitness.criteria.case import figure
 from tempwitness.criteria.outcome import Outcome, Settling, not_applicable
 from tempwitness.criteria.reach import row_limit
 from tempwitness.evaluate.spots import other_spots
-from tempwitness.model.rule import BandClock, Fall, Reach, duration_words
+from tempwitness.model.rule import BandClock, Fall, Reach, TimeControl, duration_words
 from tempwitness.model.vocabulary import Event, StageName, Verdict
 
 if TYPE_CHECKING:
@@ -18,7 +18,10 @@ if TYPE_CHECKING:
     from tempwitness.model.rule import Test
     from tempwitness.model.vocabulary import Point
 
-__all__ = ["over_points"]
+__all__ = ["NOTHING_READ", "judge_on_record"]
+
+#: What was measured where no reading stands in or around a stage.
+NOTHING_READ = "nothing was read"
 
 #: Stages in which food goes one way, up or down.
 _SETTLING = frozenset({StageName.COOK, StageName.REHEAT, StageName.COOL})
@@ -33,7 +36,24 @@ _WORST_FIRST = (
 )
 
 
-def over_points(test: Test, case: Case, stages: tuple[StageName, ...], point: Point) -> Outcome:
+def judge_on_record(test: Test, case: Case, stages: tuple[StageName, ...], point: Point) -> Outcome:
+    """Judge a test on what the record holds for it: readings of points, or notes and papers."""
+    if on_readings(test):
+        return _over_points(test, case, stages, point)
+    if isinstance(test, TimeControl):
+        return _under_time(test, case, stages)
+    return judge_test(test, case, None, stages)
+
+
+def _under_time(test: TimeControl, case: Case, stages: tuple[StageName, ...]) -> Outcome:
+    """Judge a part of a time control: every point that was read must keep it."""
+    outcomes = [judge_test(test, case, t, stages) for t in case.traces if _near(t, case)]
+    outside = [judge_test(test, case, t, stages) for t in case.others]
+    outcomes += [o for o in outside if o.verdict is Verdict.NOT_MET]
+    return min(outcomes, key=_rank) if outcomes else judge_test(test, case, None, stages)
+
+
+def _over_points(test: Test, case: Case, stages: tuple[StageName, ...], point: Point) -> Outcome:
     """Judge a test on every point of the piece that was read about this stage.
 
     A reading of the outside of the food cannot prove what holds for all of it, but one that is
@@ -139,9 +159,9 @@ def _nothing_read(test: Test, case: Case, point: Point) -> Outcome:
     return Outcome(
         Verdict.NOT_SHOWN,
         f"no {what} reading stands in or around this stage{outside}",
-        measured="nothing was read",
+        measured=NOTHING_READ,
         began=case.stage.start,
-        unread=((case.stage.start, case.stage.end, "nothing was read"),),
+        unread=((case.stage.start, case.stage.end, NOTHING_READ),),
         settle=_settling(test, case, what),
     )
 
