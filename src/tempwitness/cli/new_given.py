@@ -74,4 +74,5 @@ def given_options(command: Command) -> Command:
         )(wrapped)
     for name, metavar, text in reversed(_ONE):
         wrapped = click.option(name, default="", metavar=metavar, help=text)(wrapped)
-    return wrapped  # type: ignore[no-any-return]
+    decorated: Command = wrapped
+    return decorated

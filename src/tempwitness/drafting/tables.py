@@ -6,11 +6,11 @@ from dataclasses import dataclass, replace
 from importlib import import_module
 from typing import TYPE_CHECKING
 
-from tempwitness.errors import InputError, Location
 from tempwitness.model.vocabulary import Place
 from tempwitness.readers.columns import WORDS, Said, plan_columns
 from tempwitness.readers.files import TEXT_SUFFIXES, WORKBOOK_SUFFIXES, read_file
 from tempwitness.readers.names import Names
+from tempwitness.readers.opening import bytes_of
 from tempwitness.readers.problems import Problems, nearest
 from tempwitness.readers.shape import FileTable
 from tempwitness.readers.sniff import look
@@ -75,14 +75,7 @@ def header_of(path: Path, sheet: str | None = None) -> tuple[str, ...]:
         If the file cannot be opened, or its first line cannot be understood.
     """
     problems = Problems(str(path))
-    try:
-        raw = path.read_bytes()
-    except OSError as why:
-        raise InputError(
-            f"the file cannot be opened ({why.strerror or why})",
-            location=Location(str(path)),
-            hint="check its name and folder",
-        ) from None
+    raw = bytes_of(path, name=str(path))
     suffix = path.suffix.lower()
     if suffix in WORKBOOK_SUFFIXES:
         found = import_module("tempwitness.readers.workbook").as_text(raw, sheet, problems).header

@@ -8,12 +8,12 @@ from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tempwitness.errors import InputError, Location
 from tempwitness.model.logs import Channel, Floats, Note, Source
 from tempwitness.readers.careful import CarefulSheet, split_rows
 from tempwitness.readers.columns import Plan, Said, plan_columns
 from tempwitness.readers.jobs import Job
 from tempwitness.readers.moments import check_pattern
+from tempwitness.readers.opening import bytes_of
 from tempwitness.readers.problems import Problems
 from tempwitness.readers.sniff import Text, look
 from tempwitness.readers.tables import build
@@ -92,7 +92,11 @@ def read_rows(
             check_pattern(pattern)
         except ValueError as why:
             problems.stop(str(why), "correct the time format")
-    raw = _bytes(path, problems)
+    raw = bytes_of(
+        path,
+        name=problems.file,
+        hint="check its name; a path in a record is relative to the record's folder",
+    )
     text = _text(path, raw, sheet, problems)
     plan = plan_columns(text.header, said, problems)
     opened = _open(text, plan, problems)
@@ -107,17 +111,6 @@ def read_rows(
         problems.file, hashlib.sha256(raw).hexdigest(), len(opened.lines), tuple(understood)
     )
     return Part(built.channels, built.notes, source, built.assumptions, built.loose)
-
-
-def _bytes(path: Path, problems: Problems) -> bytes:
-    try:
-        return path.read_bytes()
-    except OSError as why:
-        raise InputError(
-            f"the file cannot be opened ({why.strerror or why})",
-            location=Location(problems.file),
-            hint="check its name; a path in a record is relative to the record's folder",
-        ) from None
 
 
 def _text(path: Path, raw: bytes, sheet: str | None, problems: Problems) -> Text:

@@ -3,13 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
 
 from tempwitness.model.vocabulary import Place
 from tempwitness.readers.problems import Problems, nearest
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
 
 __all__ = ["ONLY_PIECE", "Names"]
 
@@ -120,8 +116,3 @@ class Names:
                 "name the piece of every reading, or list the pieces in the record",
             )
         return self.listed_pieces or tuple(met) or (ONLY_PIECE,)
-
-
-def known_probes(names: Names, extra: Sequence[str] = ()) -> list[str]:
-    """Probes that are listed, then those that readings alone mention."""
-    return list(dict.fromkeys([*names.listed_probes, *names.met_probes, *extra]))

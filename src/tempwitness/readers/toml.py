@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any, get_args
 from pydantic import BaseModel, ValidationError
 
 from tempwitness.errors import InputError, Location
+from tempwitness.readers.opening import bytes_of
 from tempwitness.readers.problems import Problems, nearest
 
 if TYPE_CHECKING:
@@ -46,14 +47,7 @@ def read_table(path: Path) -> tuple[dict[str, Any], bytes]:
     InputError
         If it cannot be opened, is not UTF-8 or is not TOML.
     """
-    try:
-        raw = path.read_bytes()
-    except OSError as why:
-        raise InputError(
-            f"the file cannot be opened ({why.strerror or why})",
-            location=Location(str(path)),
-            hint="check its name and folder",
-        ) from None
+    raw = bytes_of(path, name=str(path))
     try:
         return tomllib.loads(raw.decode("utf-8-sig").replace("\r\n", "\n")), raw
     except UnicodeDecodeError as why:
