@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from importlib import import_module
 from typing import TYPE_CHECKING
 
 from tempwitness.model.vocabulary import Place
 from tempwitness.readers.columns import WORDS, Said, plan_columns
-from tempwitness.readers.files import TEXT_SUFFIXES, WORKBOOK_SUFFIXES, read_file
+from tempwitness.readers.encoding import GZIP_SUFFIX
+from tempwitness.readers.files import TEXT_SUFFIXES, WORKBOOK_SUFFIXES, read_file, text_of
 from tempwitness.readers.names import Names
 from tempwitness.readers.opening import bytes_of
 from tempwitness.readers.problems import Problems, nearest
 from tempwitness.readers.shape import FileTable
-from tempwitness.readers.sniff import look
 from tempwitness.units import Unit
 
 if TYPE_CHECKING:
@@ -76,11 +75,10 @@ def header_of(path: Path, sheet: str | None = None) -> tuple[str, ...]:
     """
     problems = Problems(str(path))
     raw = bytes_of(path, name=str(path))
-    suffix = path.suffix.lower()
-    if suffix in WORKBOOK_SUFFIXES:
-        found = import_module("tempwitness.readers.workbook").as_text(raw, sheet, problems).header
-        return tuple(found)
-    return look(raw, problems).header if suffix in TEXT_SUFFIXES else ()
+    plain = path.with_suffix("") if path.suffix.lower() == GZIP_SUFFIX else path
+    if plain.suffix.lower() not in (*TEXT_SUFFIXES, *WORKBOOK_SUFFIXES):
+        return ()
+    return text_of(path, raw, sheet, problems).header
 
 
 def unclear(header: Sequence[str]) -> list[str]:

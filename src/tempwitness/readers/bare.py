@@ -14,6 +14,7 @@ from tempwitness.model.logs import RawLog
 from tempwitness.model.lot import Food, Lot, Piece
 from tempwitness.model.vocabulary import Cut, Form, Species
 from tempwitness.readers.columns import Said
+from tempwitness.readers.encoding import GZIP_SUFFIX
 from tempwitness.readers.files import read_rows
 from tempwitness.readers.lot import food
 from tempwitness.readers.names import Names
@@ -116,7 +117,7 @@ def read_bare(path: Path, options: BareOptions) -> RawLog:
 
 def _lot(options: BareOptions, what: Food, path: Path, pieces: tuple[str, ...]) -> Lot:
     return Lot(
-        id=options.lot or path.stem,
+        id=options.lot or Path(path.name.removesuffix(GZIP_SUFFIX)).stem,
         food=what,
         code=options.code,
         zone=options.zone,

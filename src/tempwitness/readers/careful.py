@@ -35,13 +35,9 @@ def split_rows(text: Text, problems: Problems) -> list[Row]:
     Raises
     ------
     InputError
-        If it is not UTF-8, a quotation mark is left open, or a row has more cells than the header.
+        If a line holds NUL bytes, or a quotation mark is left open.
     """
-    try:
-        whole = text.data.decode("utf-8")
-    except UnicodeDecodeError as why:
-        line = text.data.count(b"\n", 0, why.start) + 1
-        problems.stop("the text is not UTF-8", "save the file as UTF-8", line=line)
+    whole = text.data.decode("utf-8")
     if "\0" in whole:
         line = whole.count("\n", 0, whole.index("\0")) + 1
         problems.stop(

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from tempwitness.model.logs import Channel, Floats, Note, Source
 from tempwitness.readers.careful import CarefulSheet, split_rows
 from tempwitness.readers.columns import Plan, Said, plan_columns
+from tempwitness.readers.encoding import GZIP_SUFFIX, unzipped
 from tempwitness.readers.jobs import Job
 from tempwitness.readers.moments import check_pattern
 from tempwitness.readers.opening import bytes_of
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
     from tempwitness.readers.sheets import Sheet
     from tempwitness.readers.timeline import Frame
 
-__all__ = ["TEXT_SUFFIXES", "WORKBOOK_SUFFIXES", "Part", "read_file", "read_rows"]
+__all__ = ["TEXT_SUFFIXES", "WORKBOOK_SUFFIXES", "Part", "read_file", "read_rows", "text_of"]
 
 TEXT_SUFFIXES = (".csv", ".tsv", ".txt")
 WORKBOOK_SUFFIXES = (".xlsx", ".xlsm", ".xls", ".xlsb", ".ods")
@@ -97,7 +98,7 @@ def read_rows(
         name=problems.file,
         hint="check its name; a path in a record is relative to the record's folder",
     )
-    text = _text(path, raw, sheet, problems)
+    text = text_of(path, raw, sheet, problems)
     plan = plan_columns(text.header, said, problems)
     opened = _open(text, plan, problems)
     job = Job(opened, text.header, plan, said, names, problems, pattern)
@@ -113,15 +114,25 @@ def read_rows(
     return Part(built.channels, built.notes, source, built.assumptions, built.loose)
 
 
-def _text(path: Path, raw: bytes, sheet: str | None, problems: Problems) -> Text:
+def text_of(path: Path, raw: bytes, sheet: str | None, problems: Problems) -> Text:
+    """Return the table that a file holds as text, told by its suffix.
+
+    Raises
+    ------
+    InputError
+        If files of this kind are not read, or its layout is not plain to see.
+    """
     suffix = path.suffix.lower()
+    if suffix == GZIP_SUFFIX:
+        return text_of(path.with_suffix(""), unzipped(raw, problems), sheet, problems)
     if suffix in WORKBOOK_SUFFIXES:
         found: Text = import_module("tempwitness.readers.workbook").as_text(raw, sheet, problems)
         return found
     if suffix not in TEXT_SUFFIXES:
         problems.stop(
             f"files that end in '{suffix}' are not read",
-            f"save it as one of {', '.join((*TEXT_SUFFIXES, *WORKBOOK_SUFFIXES))}",
+            f"save it as one of {', '.join((*TEXT_SUFFIXES, *WORKBOOK_SUFFIXES))}, or as one of "
+            f"the first three packed by gzip ({TEXT_SUFFIXES[0]}{GZIP_SUFFIX})",
         )
     return look(raw, problems)
 

@@ -6,13 +6,14 @@ import csv
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from tempwitness.readers.encoding import as_utf8
+
 if TYPE_CHECKING:
     from tempwitness.readers.problems import Problems
 
 __all__ = ["SEPARATORS", "Text", "look"]
 
 SEPARATORS = {",": "commas", ";": "semicolons", "\t": "tabs"}
-_BOM = b"\xef\xbb\xbf"
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,20 +23,23 @@ class Text:
     Parameters
     ----------
     data : bytes
-        Its content without a byte-order mark.
+        Its content in UTF-8, without a byte-order mark.
     separator : str
     header : tuple of str
         Names of the columns, stripped.
+    encoding : str
+        How it was encoded before.
     """
 
     data: bytes
     separator: str
     header: tuple[str, ...]
+    encoding: str = "UTF-8"
 
     @property
     def understood(self) -> str:
         """How the file is laid out."""
-        return f"UTF-8 text, columns separated by {SEPARATORS[self.separator]}"
+        return f"{self.encoding} text, columns separated by {SEPARATORS[self.separator]}"
 
 
 def look(raw: bytes, problems: Problems) -> Text:
@@ -44,26 +48,19 @@ def look(raw: bytes, problems: Problems) -> Text:
     Raises
     ------
     InputError
-        If the file is empty, not UTF-8, or its separator is not plain to see.
+        If the file is empty, its encoding is not known, or its separator is not plain to see.
     """
-    data = raw.removeprefix(_BOM)
-    if data.startswith((b"\xff\xfe", b"\xfe\xff")) or b"\0" in data[:4096]:
-        problems.stop(
-            "the file is not UTF-8 text (it looks like UTF-16 or a binary file)",
-            "save it as CSV in UTF-8, or as .xlsx if it is a workbook",
-        )
+    text = as_utf8(raw, problems)
+    data = text.data
     first = data[: data.find(b"\n") % (len(data) + 1)].split(b"\r", 1)[0]
-    try:
-        line = first.decode("utf-8")
-    except UnicodeDecodeError:
-        problems.stop("the header is not UTF-8 text", "save the file as UTF-8", line=1)
+    line = first.decode("utf-8")
     if not line.strip():
         problems.stop(
             "the file has no header in its first line",
             "begin it with the names of the columns, such as time,temp_f,piece",
             line=1,
         )
-    return Text(data, *_separate(line, problems))
+    return Text(data, *_separate(line, problems), text.encoding)
 
 
 def _separate(line: str, problems: Problems) -> tuple[str, tuple[str, ...]]:
