@@ -56,6 +56,7 @@ WORDS: dict[str, dict[str, str]] = {
         "read": "what it showed",
         "expected": "what it should have shown; ice water needs none",
         "elevation": "height above the sea, for boiling water",
+        "station_pressure": "read on the spot, beside the height; not reduced to sea level",
         "fold": _FOLD,
     },
     "FileTable": {

@@ -55,6 +55,10 @@ def keys(model: type[Written]) -> Iterator[tuple[str, FieldInfo]]:
         yield info.alias or name, info
 
 
+#: Keys whose type alone does not say what they take.
+_BY_NAME = {"station_pressure": 'air pressure: `"834 hPa"`, `"24.64 inHg"`'}
+
+
 def described(kind: Any) -> str:  # noqa: ANN401 - an annotation may be anything
     """Say in words what a key takes."""
     if kind in _PLAIN:
@@ -117,7 +121,7 @@ def _table(model: type[Written]) -> str:
     rows = [
         (
             f"**`{key}`**" if info.is_required() else f"`{key}`",
-            described(info.annotation),
+            _BY_NAME.get(key) or described(info.annotation),
             words[key],
         )
         for key, info in keys(model)

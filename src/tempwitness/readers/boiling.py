@@ -1,14 +1,14 @@
 """At which temperature water boils at a height above the sea.
 
 Pressure by the U.S. Standard Atmosphere 1976, saturation by IAPWS-IF97 region 4. The weather of
-the day moves the boiling point by some tenths of a degree and is not known here.
+the day moves the boiling point by some tenths of a degree; a barometer on the spot tells it.
 """
 
 from __future__ import annotations
 
 import math
 
-__all__ = ["boiling_point_c", "pressure_pa", "saturation_k"]
+__all__ = ["boiling_point_c", "boiling_under_c", "pressure_pa", "saturation_k", "unlike_station"]
 
 _EARTH_M = 6_356_766.0
 _SEA_LEVEL_PA = 101_325.0
@@ -28,6 +28,10 @@ _N = (
     650.17534844798,
 )
 _KELVIN = 273.15
+# How far weather moves the pressure at a place, and from which height on a figure that is reduced
+# to sea level stands out: common practice, no source.
+_WEATHER_PA = 6_000.0
+_TOLD_APART_M = 100.0
 
 
 def pressure_pa(height_m: float) -> float:
@@ -57,3 +61,24 @@ def saturation_k(pressure_mpa: float) -> float:
 def boiling_point_c(height_m: float) -> float:
     """Boiling point of water at a height above the sea [°C]."""
     return saturation_k(pressure_pa(height_m) / 1e6) - _KELVIN
+
+
+def boiling_under_c(pascal: float) -> float:
+    """Boiling point of water under a pressure measured on the spot [Pa], in °C."""
+    return saturation_k(pascal / 1e6) - _KELVIN
+
+
+def unlike_station(pascal: float, height_m: float) -> str:
+    """Say why a pressure cannot be that of a place at a height; ``""`` if it can.
+
+    Weather services report what the pressure would be at sea level. Water boils by what it is on
+    the spot, so such a figure would make a hot probe look cold.
+    """
+    usual = pressure_pa(height_m)
+    at_height = f"the air has about {usual / 100:.0f} hPa at this height"
+    nearer_the_sea = abs(pascal - _SEA_LEVEL_PA) < abs(pascal - usual)
+    if height_m >= _TOLD_APART_M and nearer_the_sea:
+        return f"{pascal / 100:.1f} hPa is a pressure reduced to sea level; {at_height}"
+    if abs(pascal - usual) > _WEATHER_PA:
+        return f"{pascal / 100:.1f} hPa is beyond any weather; {at_height}"
+    return ""

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Literal
 
 from tempwitness.model.lot import Probe, ProbeCheck
 from tempwitness.model.vocabulary import Place
-from tempwitness.readers.boiling import boiling_point_c
+from tempwitness.readers.boiling import boiling_point_c, boiling_under_c, unlike_station
 from tempwitness.readers.hand import times
 from tempwitness.units import Unit, convert, format_degrees
 
@@ -97,15 +97,21 @@ def _expected(table: CheckTable, unit: Unit, key: str, problems: Problems) -> fl
     if table.expected is not None and table.elevation is not None:
         problems.add("give 'expected' or 'elevation', not both", key=f"{key}.elevation")
         return None
+    if table.station_pressure is not None and (table.kind != "boiling" or table.elevation is None):
+        problems.add(
+            "a pressure belongs to a boiling check and needs 'elevation' beside it, which tells "
+            "a pressure of the place from one reduced to sea level",
+            'add elevation = "5280 ft"',
+            key=f"{key}.station_pressure",
+        )
+        return None
     if table.expected is not None:
         return convert(table.expected[0], table.expected[1], unit)
     if table.kind == "ice":
         return convert(_ICE_C, Unit.C, unit)
     if table.kind == "boiling" and table.elevation is not None:
-        if table.elevation > _HIGHEST_M:
-            problems.add("this height is above all kitchens", key=f"{key}.elevation")
-            return None
-        return convert(boiling_point_c(table.elevation), Unit.C, unit)
+        celsius = _boiling_c(table.elevation, table.station_pressure, key, problems)
+        return None if celsius is None else convert(celsius, Unit.C, unit)
     needs = "'elevation' or 'expected'" if table.kind == "boiling" else "'expected'"
     problems.add(
         f"a {table.kind} check does not say what the probe should have shown",
@@ -114,6 +120,23 @@ def _expected(table: CheckTable, unit: Unit, key: str, problems: Problems) -> fl
         key=key,
     )
     return None
+
+
+def _boiling_c(height: float, pascal: float | None, key: str, problems: Problems) -> float | None:
+    if height > _HIGHEST_M:
+        problems.add("this height is above all kitchens", key=f"{key}.elevation")
+        return None
+    if pascal is None:
+        return boiling_point_c(height)
+    wrong = unlike_station(pascal, height)
+    if wrong:
+        problems.add(
+            wrong,
+            "read a barometer on the spot, or leave the pressure out",
+            key=f"{key}.station_pressure",
+        )
+        return None
+    return boiling_under_c(pascal)
 
 
 def _scale(units: set[Unit]) -> Literal["F", "C", "both"]:

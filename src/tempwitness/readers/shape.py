@@ -12,7 +12,7 @@ from tempwitness.model.lot import Weighed
 from tempwitness.model.vocabulary import Cut, Event, Form, Place, Species, StageName
 from tempwitness.readers.facts import FACTS
 from tempwitness.readers.problems import nearest
-from tempwitness.readers.words import height_m, temperature, weighed, word
+from tempwitness.readers.words import height_m, pressure_pa, temperature, weighed, word
 from tempwitness.units import Unit
 
 __all__ = [
@@ -105,6 +105,7 @@ class CheckTable(Written):
     read: _Heat
     expected: _Heat | None = None
     elevation: Annotated[float, BeforeValidator(height_m)] | None = None
+    station_pressure: Annotated[float, BeforeValidator(pressure_pa)] | None = None
     fold: _Fold | None = None
 
 

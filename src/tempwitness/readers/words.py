@@ -14,7 +14,7 @@ from tempwitness.model.lot import Weighed
 from tempwitness.readers.problems import nearest
 from tempwitness.units import Unit
 
-__all__ = ["height_m", "plain_number", "temperature", "weighed", "word"]
+__all__ = ["height_m", "plain_number", "pressure_pa", "temperature", "weighed", "word"]
 
 _NUMBER = r"[+\-\u2212]?\d+(?:\.\d+)?"
 _TEMPERATURE = re.compile(rf"({_NUMBER})\s*(?:°|º|deg)?\s*([FC])", re.IGNORECASE)
@@ -24,7 +24,10 @@ _WEIGHT = re.compile(
     re.IGNORECASE,
 )
 _HEIGHT = re.compile(r"(-?\d+(?:\.\d+)?)\s*(ft|feet|m|metres?|meters?)", re.IGNORECASE)
+_PRESSURE = re.compile(r"(\d+(?:\.\d+)?)\s*(hPa|mbar|mb|kPa|inHg)", re.IGNORECASE)
 _M_PER_FT = 0.3048
+# An inch of mercury by its conventional value (NIST SP 811, appendix B).
+_PA = {"hpa": 100.0, "mbar": 100.0, "mb": 100.0, "kpa": 1000.0, "inhg": 3386.389}
 
 Word = TypeVar("Word", bound=StrEnum)
 
@@ -91,6 +94,20 @@ def height_m(value: object) -> float:
         raise ValueError(f"'{value}' is not a height; write it as '5280 ft' or '1609 m'")
     number = float(match[1])
     return number * _M_PER_FT if match[2].lower().startswith("f") else number
+
+
+def pressure_pa(value: object) -> float:
+    """Read an air pressure, "834.4 hPa" or "24.64 inHg", in pascals.
+
+    Examples
+    --------
+    >>> pressure_pa("834.4 hPa")
+    83440.0
+    """
+    match = _PRESSURE.fullmatch(str(value).strip())
+    if match is None:
+        raise ValueError(f"'{value}' is not a pressure; write it as '834 hPa' or '24.64 inHg'")
+    return round(float(match[1]) * _PA[match[2].lower()], 3)
 
 
 def word(value: object, kind: type[Word], what: str) -> Word:
