@@ -101,7 +101,7 @@ def _expected(table: CheckTable, unit: Unit, key: str, problems: Problems) -> fl
         problems.add(
             "a pressure belongs to a boiling check and needs 'elevation' beside it, which tells "
             "a pressure of the place from one reduced to sea level",
-            'add elevation = "5280 ft"',
+            'add elevation = "5280 ft" to a boiling check; leave the pressure out of any other',
             key=f"{key}.station_pressure",
         )
         return None
