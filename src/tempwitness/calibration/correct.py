@@ -36,8 +36,8 @@ def correct(log: QualifiedLog) -> CorrectedLog:
         A reading that must not decide has the bounds minus and plus infinity; one that says
         nothing has NaN.
     """
-    lower = [channel.value.copy() for channel in log.raw.channels]
-    upper = [channel.value.copy() for channel in log.raw.channels]
+    lower = [(c.value if c.low is None else c.low).copy() for c in log.raw.channels]
+    upper = [(c.value if c.high is None else c.high).copy() for c in log.raw.channels]
     made: list[Correction] = []
     for probe in log.raw.probes:
         if probe.checks:
@@ -89,7 +89,7 @@ def _add(
     value = channel.value[rows]
     least, most = span.bounds(np.where(celsius, value * 1.8 + 32.0, value))
     scale = np.where(celsius, 1.8, 1.0)
-    low[rows] = np.round(value + least / scale, _DECIMALS)
-    high[rows] = np.round(value + most / scale, _DECIMALS)
+    low[rows] = np.round(low[rows] + least / scale, _DECIMALS)
+    high[rows] = np.round(high[rows] + most / scale, _DECIMALS)
     known = ~np.isnan(value)
     return [float(least[known].min()), float(most[known].max())] if bool(known.any()) else []

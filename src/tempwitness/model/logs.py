@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "Bools",
+    "Change",
     "Channel",
     "CorrectedLog",
     "Correction",
@@ -59,6 +60,37 @@ class Source:
     understood: tuple[str, ...] = ()
 
 
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One thing in a file that was not taken as it stands, and why.
+
+    Parameters
+    ----------
+    source : str
+        Name of the file, or ``"record"``.
+    line : int
+        Line in the file, or ordinal in the record, from 1; 0 for the file as a whole.
+    column : str
+        Name of the column; ``""`` for a whole row.
+    written : str
+        What stands there.
+    used : str
+        What was taken in its place; ``""`` if nothing, because the row holds no reading.
+    reason : str
+        One sentence for a person.
+    rows : int
+        How many rows this entry stands for, from `line` on, where the same was done to a run.
+    """
+
+    source: str
+    line: int
+    column: str
+    written: str
+    used: str
+    reason: str
+    rows: int = 1
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Channel:
     """Readings of one point of one piece, columns of equal length n, sorted by time.
@@ -85,6 +117,13 @@ class Channel:
         True where the reading was written in °C, False for °F.
     text : tuple of str, optional
         Cells as written; ``None`` when every cell is the plain text of its number.
+    low, high : Floats, optional
+        Bounds that the writer gave in place of one figure ("<41", "140-145") [its own unit],
+        infinite on an open side and equal to `value` where one figure stands; ``None`` when every
+        cell holds one figure. Where they differ, `value` is the bound that a person would read
+        aloud, for charts and tables alone; verdicts rest on the bounds.
+    rough : Bools, optional
+        True where the writer marked the figure as approximate ("~165"); it must not decide.
     """
 
     source: str
@@ -97,6 +136,9 @@ class Channel:
     value: Floats
     celsius: Bools
     text: tuple[str, ...] | None = None
+    low: Floats | None = None
+    high: Floats | None = None
+    rough: Bools | None = None
 
     def __len__(self) -> int:
         return len(self.at)
@@ -148,6 +190,7 @@ class RawLog:
     probes: tuple[Probe, ...]
     sources: tuple[Source, ...]
     assumptions: tuple[str, ...] = ()
+    changes: tuple[Change, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

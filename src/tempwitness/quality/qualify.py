@@ -9,7 +9,7 @@ from tempwitness.model.vocabulary import Place
 from tempwitness.quality.jumps import jumps
 from tempwitness.quality.order import hot_before_cold
 from tempwitness.quality.settings import figures
-from tempwitness.quality.single import missing, out_of_range, same_moment, sentinels
+from tempwitness.quality.single import missing, out_of_range, rough, same_moment, sentinels
 from tempwitness.quality.surroundings import hotter_than_air
 from tempwitness.quality.trace import Trace
 
@@ -35,6 +35,7 @@ def qualify(raw: RawLog) -> QualifiedLog:
     traces = [Trace.of(i, channel) for i, channel in enumerate(raw.channels)]
     for trace in traces:
         missing(trace)
+        rough(trace)
         sentinels(trace, numbers)
         out_of_range(trace, numbers)
         same_moment(trace, numbers)

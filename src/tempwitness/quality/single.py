@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from tempwitness.quality.settings import Figures, Mark
     from tempwitness.quality.trace import Trace
 
-__all__ = ["missing", "out_of_range", "same_moment", "sentinels"]
+__all__ = ["missing", "out_of_range", "rough", "same_moment", "sentinels"]
 
 _WHY_CORE = "food that still holds water does not pass its boiling point"
 
@@ -23,6 +23,17 @@ def missing(trace: Trace) -> None:
     trace.mark_where(
         np.isnan(trace.degrees), Flag.MISSING, "missing", "no temperature was written down"
     )
+
+
+def rough(trace: Trace) -> None:
+    """Flag figures that the writer marked as approximate."""
+    if trace.channel.rough is not None:
+        trace.mark_where(
+            trace.channel.rough,
+            Flag.SUSPECT,
+            "rough",
+            "the figure was marked as approximate by its writer",
+        )
 
 
 def sentinels(trace: Trace, figures: Figures) -> None:
