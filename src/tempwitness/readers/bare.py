@@ -112,6 +112,7 @@ def read_bare(path: Path, options: BareOptions) -> RawLog:
         probes=all_probes({}, part.channels, names),
         sources=(part.source,),
         assumptions=part.assumptions,
+        changes=part.changes,
     )
 
 

@@ -8,7 +8,7 @@ from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tempwitness.model.logs import Channel, Floats, Note, Source
+from tempwitness.model.logs import Change, Channel, Floats, Note, Source
 from tempwitness.readers.careful import CarefulSheet, split_rows
 from tempwitness.readers.columns import Plan, Said, plan_columns
 from tempwitness.readers.encoding import GZIP_SUFFIX, unzipped
@@ -44,6 +44,7 @@ class Part:
     assumptions: tuple[str, ...]
     #: The clock face with its day, if none of its times had a date, nor the file.
     loose: Floats | None = None
+    changes: tuple[Change, ...] = ()
 
 
 def read_file(folder: Path, table: FileTable, frame: Frame, names: Names) -> Part:
@@ -111,7 +112,14 @@ def read_rows(
     source = Source(
         problems.file, hashlib.sha256(raw).hexdigest(), len(opened.lines), tuple(understood)
     )
-    return Part(built.channels, built.notes, source, built.assumptions, built.loose)
+    return Part(
+        built.channels,
+        built.notes,
+        source,
+        built.assumptions,
+        built.loose,
+        tuple(sorted(job.changes, key=lambda change: change.line)),
+    )
 
 
 def text_of(path: Path, raw: bytes, sheet: str | None, problems: Problems) -> Text:

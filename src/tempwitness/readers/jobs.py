@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from tempwitness.readers.sheets import Labels, Sheet, no_labels
 
 if TYPE_CHECKING:
-    from tempwitness.model.logs import Ints
+    from tempwitness.model.logs import Change, Ints
     from tempwitness.model.vocabulary import Place
     from tempwitness.readers.columns import Plan, Said
     from tempwitness.readers.names import Names
@@ -46,6 +46,8 @@ class Job:
         Takes what cannot be understood.
     pattern : str, optional
         Pattern of the time column when it is not ISO 8601.
+    changes : list of Change
+        Takes what is not used as it stands.
     """
 
     sheet: Sheet
@@ -55,6 +57,7 @@ class Job:
     names: Names
     problems: Problems
     pattern: str | None = None
+    changes: list[Change] = field(default_factory=list)
 
     def words(self, role: str) -> Labels:
         """Column of words by what it holds; blanks if the file has none."""
