@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from tempwitness.bounds.clip import runs
 from tempwitness.bounds.gather import gather
-from tempwitness.bounds.trace import Trace, compare
+from tempwitness.bounds.trace import Trace
 from tempwitness.calibration import correct
 from tempwitness.model.logs import Channel, CorrectedLog, Note, RawLog
 from tempwitness.model.lot import Lot, Piece
@@ -55,7 +55,7 @@ def test_a_reading_known_as_a_range(
     scale = np.full(6, celsius)
     trace = Trace("1", Place.CORE, "", np.arange(6.0), lower, upper, scale, calm, one, one)
     figures = (999.0, 135.0) if celsius else (135.0, 999.0)
-    yes, no = compare(trace, *figures, op)
+    yes, no, *_ = trace.against(*figures, op)
     assert yes.tolist() == [bool(v) for v in certain]
     assert no.tolist() == [bool(v) for v in certainly_not]
 
@@ -64,7 +64,7 @@ def test_each_reading_is_compared_in_its_own_unit() -> None:
     """57 °C is 134.6 °F and keeps the limit 135 °F / 57 °C; 134.9 °F does not."""
     log = _log([channel([(0, 57.0)], celsius=True), channel([(1, 134.9)])])
     (trace,) = gather(log)
-    yes, no = compare(trace, 135.0, 57.0, ">=")
+    yes, no, *_ = trace.against(135.0, 57.0, ">=")
     assert (yes.tolist(), no.tolist()) == ([True, False], [False, True])
 
 
@@ -172,6 +172,6 @@ def test_readings_of_one_moment_speak_together(
 
 def test_a_doubtful_reading_of_the_same_moment_speaks_for_no_other() -> None:
     (trace,) = gather(_log([channel([(1, 150.0)]), channel([(1, 230.0)])]))
-    yes, no = trace.state(Limit.model_validate({"f": 135, "c": 57, "op": ">="}))
+    yes, no, *_ = trace.state(Limit.model_validate({"f": 135, "c": 57, "op": ">="}))
     assert sorted(yes.tolist()) == [False, True]
     assert not no.any()

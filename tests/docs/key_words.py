@@ -30,6 +30,7 @@ WORDS: dict[str, dict[str, str]] = {
         "note": "what was done and when",
         "approval": "variances and approved plans",
         "time_control": "use of time in place of temperature, under a written procedure",
+        "rate": "how fast the food can change at most, for the strict answers",
     },
     "FoodTable": {
         "name": "what the cook calls it",
@@ -37,6 +38,8 @@ WORDS: dict[str, dict[str, str]] = {
         "cut": "its shape, if the name does not tell",
         "form": "state before cooking, one or several",
         "weight": "weight of the largest piece",
+        "thickness": "smallest thickness where the probe sits, for the strict answers",
+        "shape": "its shape there, for the strict answers: `flat` like a slab, `long` and round",
         "facts": "the same as `[facts]`; each fact once",
     },
     "PieceTable": {"id": "its name", "weight": "its weight"},
@@ -108,6 +111,12 @@ WORDS: dict[str, dict[str, str]] = {
         "number": "its number",
         "granted": "since when",
         "expires": "until when",
+    },
+    "RateTable": {
+        "stage": "stage for which it holds; all if not said",
+        "up": "the fastest that the food can warm",
+        "down": "the fastest that it can cool",
+        "reason": "why; a rate that is looser than conduction allows is not taken",
     },
     "TimeControlTable": {
         "at": "when the food left temperature control",

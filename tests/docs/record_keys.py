@@ -35,6 +35,7 @@ TABLES: dict[type[Written], str] = {
     shape.NoteTable: "`[[note]]`",
     shape.ApprovalTable: "`[[approval]]`",
     shape.TimeControlTable: "`[[time_control]]`",
+    shape.RateTable: "`[[rate]]`",
 }
 _PLAIN: dict[Any, str] = {
     str: "text",
@@ -56,7 +57,12 @@ def keys(model: type[Written]) -> Iterator[tuple[str, FieldInfo]]:
 
 
 #: Keys whose type alone does not say what they take.
-_BY_NAME = {"station_pressure": 'air pressure: `"834 hPa"`, `"24.64 inHg"`'}
+_BY_NAME = {
+    "thickness": 'length: `"4 in"`, `"10 cm"`',
+    "up": 'rate: `"0.5 F/min"`, `"12 C/h"`',
+    "down": 'rate: `"0.5 F/min"`, `"12 C/h"`',
+    "station_pressure": 'air pressure: `"834 hPa"`, `"24.64 inHg"`',
+}
 
 
 def described(kind: Any) -> str:  # noqa: ANN401 - an annotation may be anything

@@ -113,13 +113,12 @@ def clip(
     unknown.
     """
     low, high = _around(trace.at, window)
-    at, yes, no = trace.at[low:high], state[0][low:high], state[1][low:high]
+    at, yes, no = trace.at[low:high], state.yes[low:high], state.no[low:high]
     before, after = len(at) > 0 and at[0] < window.start, len(at) > 0 and at[-1] > window.end
     if len(at) == 0 or (len(at) == 1 and (before or after)):
         return _unknown(window)
     linked = trace.linked(window.interval)[low : high - 1]
-    between_yes = linked & yes[:-1] & yes[1:]
-    between_no = linked & no[:-1] & no[1:]
+    between_yes, between_no = _between(state, linked, slice(low, high - 1))
     inferred = np.zeros(len(linked), bool)
     if infer is not None and window.passive_from < np.inf:
         side = yes if infer == "yes" else no
@@ -141,6 +140,15 @@ def clip(
     if at[0] > window.start:
         body = _pad(body, window.start, front=True)
     return body if at[-1] >= window.end else _pad(body, window.end, front=False)
+
+
+def _between(state: State, linked: Bools, gaps: slice) -> tuple[Bools, Bools]:
+    """Where the condition certainly held, and certainly failed, between readings."""
+    if state.between_yes is not None and state.between_no is not None:
+        return linked & state.between_yes[gaps], linked & state.between_no[gaps]
+    points = slice(gaps.start, gaps.stop + 1)
+    yes, no = state.yes[points], state.no[points]
+    return linked & yes[:-1] & yes[1:], linked & no[:-1] & no[1:]
 
 
 def _around(at: Floats, window: Window) -> tuple[int, int]:

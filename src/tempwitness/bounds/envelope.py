@@ -26,18 +26,35 @@ _ROUNDING = 1e-9
 class Rates:
     """How fast the temperature can change: `up` and `down` [degrees/s], both finite, one above 0.
 
+    Each is one figure for all, or an array with one for each gap between two readings.
+
     Raises
     ------
     ValueError
         If a rate is negative or not finite, or both are zero.
     """
 
-    up: float
-    down: float
+    up: float | Floats
+    down: float | Floats
 
     def __post_init__(self) -> None:
-        if not (0.0 <= self.up < np.inf and 0.0 <= self.down < np.inf and self.up + self.down > 0):
+        up, down = np.asarray(self.up), np.asarray(self.down)
+        if not bool(np.all((up >= 0) & (down >= 0) & (up + down > 0) & (up + down < np.inf))):
             raise ValueError("rates are finite, not negative, and not both zero")
+
+    def in_gaps(self, count: int) -> tuple[Floats, Floats]:
+        """Return both rates for each of `count` gaps."""
+        return np.broadcast_to(self.up, count), np.broadcast_to(self.down, count)
+
+    def possible_change(self, at: Floats) -> tuple[Floats, Floats]:
+        """Return the furthest rise and fall from the first moment to each [degrees]."""
+        gaps = np.diff(at)
+        up, down = self.in_gaps(len(gaps))
+        start = np.zeros(min(len(at), 1))
+        return (
+            np.concatenate((start, np.cumsum(up * gaps))),
+            np.concatenate((start, np.cumsum(down * gaps))),
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,31 +97,38 @@ class Envelope:
         """Time between neighbouring readings [s]."""
         return np.diff(self.at)
 
+    def rate_in_gap(self, k: int) -> tuple[float, float]:
+        """Return both rates within a gap [degrees/s]."""
+        up, down = self.rates.in_gaps(len(self.at) - 1)
+        return float(up[k]), float(down[k])
+
     @property
     def peaks(self) -> Floats:
         """Greatest possible temperature in each gap [degrees], length n - 1."""
-        up, down = self.rates.up, self.rates.down
+        up, down = self.rates.in_gaps(len(self.at) - 1)
         ends = down * self.upper[:-1] + up * self.upper[1:]
         return np.asarray((ends + up * down * self.gaps) / (up + down))
 
     @property
     def valleys(self) -> Floats:
         """Least possible temperature in each gap [degrees], length n - 1."""
-        up, down = self.rates.up, self.rates.down
+        up, down = self.rates.in_gaps(len(self.at) - 1)
         ends = up * self.lower[:-1] + down * self.lower[1:]
         return np.asarray((ends - up * down * self.gaps) / (up + down))
 
     def upper_at(self, moments: Floats) -> Floats:
         """Greatest possible temperature at moments within the readings [degrees]."""
         i, before, after = self._around(moments)
-        rising = self.upper[i] + self.rates.up * before
-        return np.asarray(np.minimum(rising, self.upper[i + 1] + self.rates.down * after))
+        up, down = self.rates.in_gaps(len(self.at) - 1)
+        rising = self.upper[i] + up[i] * before
+        return np.asarray(np.minimum(rising, self.upper[i + 1] + down[i] * after))
 
     def lower_at(self, moments: Floats) -> Floats:
         """Least possible temperature at moments within the readings [degrees]."""
         i, before, after = self._around(moments)
-        falling = self.lower[i] - self.rates.down * before
-        return np.asarray(np.maximum(falling, self.lower[i + 1] - self.rates.up * after))
+        up, down = self.rates.in_gaps(len(self.at) - 1)
+        falling = self.lower[i] - down[i] * before
+        return np.asarray(np.maximum(falling, self.lower[i + 1] - up[i] * after))
 
     def _around(self, moments: Floats) -> tuple[Ints, Floats, Floats]:
         if len(self.at) < 2 or np.any((moments < self.at[0]) | (moments > self.at[-1])):
@@ -194,12 +218,12 @@ def envelope(at: Floats, lower: Floats, upper: Floats, rates: Rates) -> Envelope
     """
     if not len(at) == len(lower) == len(upper) or np.any(np.diff(at) <= 0):
         raise ValueError("moments rise, and each has a lower and an upper bound")
-    clock = at - at[0] if len(at) else at
-    forward = np.minimum.accumulate(upper - rates.up * clock) + rates.up * clock
-    backward = _from_the_end(upper + rates.down * clock) - rates.down * clock
+    rise, fall = rates.possible_change(at)
+    forward = np.minimum.accumulate(upper - rise) + rise
+    backward = _from_the_end(upper + fall) - fall
     high = np.minimum(np.minimum(forward, backward), upper)
-    forward = np.maximum.accumulate(lower + rates.down * clock) - rates.down * clock
-    backward = -_from_the_end(-(lower - rates.up * clock)) + rates.up * clock
+    forward = np.maximum.accumulate(lower + fall) - fall
+    backward = -_from_the_end(-(lower - rise)) + rise
     low = np.maximum(np.maximum(forward, backward), lower)
     if np.any(low > high + _ROUNDING):
         raise ValueError("two readings conflict: no history within these rates gives both")
@@ -216,9 +240,9 @@ def find_conflict(at: Floats, lower: Floats, upper: Floats, rates: Rates) -> Con
     """
     if len(at) < 2:
         return None
-    clock = at - at[0]
-    rose = _worst_pair(upper - rates.up * clock, lower - rates.up * clock)
-    fell = _worst_pair(-(lower + rates.down * clock), -(upper + rates.down * clock))
+    rise, fall = rates.possible_change(at)
+    rose = _worst_pair(upper - rise, lower - rise)
+    fell = _worst_pair(-(lower + fall), -(upper + fall))
     worst = max(rose, fell, key=lambda c: c.excess)
     return worst if worst.excess > _ROUNDING else None
 
@@ -244,8 +268,9 @@ def _possible(body: Envelope, limit: float) -> float:
 def _possible_in_gap(body: Envelope, limit: float, k: int) -> Span:
     """When the upper bound is at or above a limit within a gap, from the gap's start [s]."""
     length = float(body.at[k + 1] - body.at[k])
-    on = _to_cover(limit - float(body.upper[k]), body.rates.up)
-    off = length - _to_cover(limit - float(body.upper[k + 1]), body.rates.down)
+    up, down = body.rate_in_gap(k)
+    on = _to_cover(limit - float(body.upper[k]), up)
+    off = length - _to_cover(limit - float(body.upper[k + 1]), down)
     return min(length, on), max(0.0, min(length, off))
 
 
@@ -261,8 +286,9 @@ def _certain_in_gap(body: Envelope, limit: float, k: int) -> Span:
     """How long the lower bound stays at or above a limit after, and before, a gap's ends [s]."""
     length = float(body.at[k + 1] - body.at[k])
     before, after = float(body.lower[k]) - limit, float(body.lower[k + 1]) - limit
-    first = _to_cover(before, body.rates.down) if before >= 0 else 0.0
-    last = _to_cover(after, body.rates.up) if after >= 0 else 0.0
+    up, down = body.rate_in_gap(k)
+    first = _to_cover(before, down) if before >= 0 else 0.0
+    last = _to_cover(after, up) if after >= 0 else 0.0
     return min(length, first), min(length, last)
 
 

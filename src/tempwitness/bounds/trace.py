@@ -3,20 +3,34 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
-from tempwitness.model.logs import Bools, Floats, Ints
-
 if TYPE_CHECKING:
+    from tempwitness.model.logs import Bools, Floats, Ints
     from tempwitness.model.rule import Limit
     from tempwitness.model.vocabulary import Place
 
-__all__ = ["State", "Trace", "compare"]
+__all__ = ["State", "Trace", "figure_for", "keeps"]
 
-#: For each reading: certainly keeps the condition, certainly does not.
-State = tuple[Bools, Bools]
+
+class State(NamedTuple):
+    """What is certain of a condition at n rows of a trace, and between them.
+
+    Parameters
+    ----------
+    yes, no : Bools
+        At each row: certainly keeps it, certainly does not.
+    between_yes, between_no : Bools, optional
+        The same for all of the time from each row to the next, where the trace knows it; ``None``
+        where it follows from the readings on both sides.
+    """
+
+    yes: Bools
+    no: Bools
+    between_yes: Bools | None = None
+    between_no: Bools | None = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -60,6 +74,16 @@ class Trace:
     def __len__(self) -> int:
         return len(self.at)
 
+    @property
+    def first(self) -> float:
+        """First moment that was read [s]."""
+        return float(self.at[0])
+
+    @property
+    def last(self) -> float:
+        """Last moment that was read [s]."""
+        return float(self.at[-1])
+
     def since(self, row: int) -> Trace:
         """Return the trace from one of its readings on."""
         return self.only(np.arange(row, len(self), dtype=np.int64))
@@ -87,8 +111,8 @@ class Trace:
 
         Returns
         -------
-        tuple of Bools
-            Certainly keeps the limit; certainly does not. Neither for a doubtful reading.
+        State
+            Neither certain for a doubtful reading.
         """
         return self.against(float(limit.f), float(limit.c), limit.op)
 
@@ -97,7 +121,9 @@ class Trace:
         key = (f, c, op)
         known = self._states.get(key)
         if known is None:
-            known = self._states[key] = _joined(self, compare(self, f, c, op))
+            known = self._states[key] = _joined(
+                self, State(*keeps(self.lower, self.upper, figure_for(self, f, c), op))
+            )
         return known
 
     def linked(self, interval: float) -> Bools:
@@ -114,22 +140,23 @@ class Trace:
         return known
 
 
-def compare(trace: Trace, f: float, c: float, op: str) -> State:
-    """Compare the bounds of every reading with a figure printed in both units."""
+def figure_for(trace: Trace, f: float, c: float) -> Floats | float:
+    """Return a figure in the scale of each reading, one number where they share it."""
     celsius = trace.celsius
     if not celsius.any():
-        figure: Floats | float = f
-    elif celsius.all():
-        figure = c
-    else:
-        figure = np.where(celsius, c, f)
+        return f
+    return c if celsius.all() else np.where(celsius, c, f)
+
+
+def keeps(lower: Floats, upper: Floats, figure: Floats | float, op: str) -> tuple[Bools, Bools]:
+    """Compare bounds with a figure: certainly keeps it, certainly does not."""
     if op == ">=":
-        return trace.lower >= figure, trace.upper < figure
+        return lower >= figure, upper < figure
     if op == ">":
-        return trace.lower > figure, trace.upper <= figure
+        return lower > figure, upper <= figure
     if op == "<=":
-        return trace.upper <= figure, trace.lower > figure
-    return trace.upper < figure, trace.lower >= figure
+        return upper <= figure, lower > figure
+    return upper < figure, lower >= figure
 
 
 def _joined(trace: Trace, single: State) -> State:
@@ -141,9 +168,9 @@ def _joined(trace: Trace, single: State) -> State:
     same = np.flatnonzero(trace.at[1:] == trace.at[:-1])
     if len(same) == 0:
         return single
-    yes, no = single[0].copy(), single[1].copy()
+    yes, no = single.yes.copy(), single.no.copy()
     sure = np.isfinite(trace.lower)
     for moment in np.unique(trace.at[same]):
         rows = np.flatnonzero((trace.at == moment) & sure)
         yes[rows], no[rows] = yes[rows].all(), no[rows].any()
-    return yes, no
+    return State(yes, no)

@@ -102,6 +102,8 @@ class Case:
         to it; else a finished record is judged up to its last entry.
     intervals : mapping of StageName to float
         Longest time between readings over which the bracketing assumption is made [s].
+    infer : bool
+        Whether a reading may speak for an unread time in which nothing heated the food.
 
     Notes
     -----
@@ -119,6 +121,7 @@ class Case:
     intervals: Mapping[StageName, float]
     local: Local
     explicit: bool = False
+    infer: bool = True
     _whole: Window | None = None
 
     @property
@@ -170,7 +173,7 @@ class Case:
         may have been heated or chilled.
         """
         previous = self.previous
-        if self.stage.decided is not Decided.NOTED:
+        if not self.infer or self.stage.decided is not Decided.NOTED:
             return float("inf")
         if self.stage.name in PASSIVE:
             if previous is not None and previous.name in HEATING:

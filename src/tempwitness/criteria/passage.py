@@ -149,7 +149,7 @@ def contradicted_until(ask: Transit, window: Window) -> float:
     at = ask.trace.at
     first = int(at.searchsorted(window.start, "left"))
     last = int(at.searchsorted(window.end, "right"))
-    held = np.flatnonzero(ask.trace.against(*middle, ask.start.op)[0][first:last])
+    held = np.flatnonzero(ask.trace.against(*middle, ask.start.op).yes[first:last])
     return float(at[first + held[-1]]) if len(held) else window.start
 
 
@@ -222,7 +222,7 @@ def _search_back(ask: Transit) -> tuple[float | None, int]:
     if ask.falling:
         heated = [s for s in earlier if s.name in HEATING]
         floor = heated[-1] if heated else None
-    held = np.flatnonzero(trace.state(ask.start)[0] & (trace.at <= case.stage.start))
+    held = np.flatnonzero(trace.state(ask.start).yes & (trace.at <= case.stage.start))
     since = -np.inf if floor is None else floor.start
     if len(held) and trace.at[held[-1]] >= since:
         return float(trace.at[held[-1]]), int(held[-1])

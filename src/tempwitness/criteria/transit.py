@@ -214,7 +214,7 @@ def _left_before(ask: Transit, start: Start, moment: float) -> bool:
     """Whether food was read beyond the first limit before a moment, since it last kept it."""
     since = -np.inf if start.earliest is None else start.earliest
     at = ask.trace.at
-    return bool((ask.trace.state(ask.start)[1] & (at > since) & (at <= moment)).any())
+    return bool((ask.trace.state(ask.start).no & (at > since) & (at <= moment)).any())
 
 
 def _at_the_start(ask: Transit, start: Start, moment: float, first: str) -> Settling:

@@ -10,6 +10,7 @@ from tempwitness.evaluate.beyond import absent_cooks, ends_unsaid, points_unread
 from tempwitness.evaluate.findings import finding
 from tempwitness.evaluate.judge import Judged, judge_code
 from tempwitness.evaluate.notes import notes_made
+from tempwitness.evaluate.strict import strict_answers
 from tempwitness.evaluate.subject import Asking, Subject, whole_record
 from tempwitness.evaluate.wall_clock import clocks_changed
 from tempwitness.model.finding import SCHEMA, Evaluation, Finding, OverrideUsed
@@ -67,8 +68,8 @@ def evaluate(
     """
     subject = whole_record(log, Asking(asked, explicit), intervals, _local(log))
     judged = _judged(subject, code)
-    own = tuple(finding(j, subject, code) for j in judged)
-    others = tuple(finding(j, subject, o) for o in beside for j in _judged(subject, o))
+    own, rests_on = _findings(subject, judged, code)
+    others = tuple(f for o in beside for f in _findings(subject, _judged(subject, o), o)[0])
     binding, verdict = _binding(own)
     return Evaluation(
         schema=SCHEMA,
@@ -93,7 +94,17 @@ def evaluate(
         references=summary.references((*own, *others)),
         caution=(code.head.authority, *_CAUTION),
         notes=notes_made(subject),
+        strict_basis=rests_on,
     )
+
+
+def _findings(
+    subject: Subject, judged: list[Judged], code: Code
+) -> tuple[tuple[Finding, ...], tuple[str, ...]]:
+    """Return the findings of a code with both answers, and what the strict ones rest on."""
+    strict = strict_answers(subject, judged, code)
+    made = zip(judged, strict.answers, strict=True)
+    return tuple(finding(j, subject, code, second) for j, second in made), strict.rests_on
 
 
 def _binding(own: tuple[Finding, ...]) -> tuple[tuple[Finding, ...], Verdict]:

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from tempwitness.criteria.outcome import Cite, Outcome
     from tempwitness.evaluate.judge import Judged
     from tempwitness.evaluate.subject import Subject
+    from tempwitness.model.finding import Strict
     from tempwitness.model.rule import Code, CodeHead
 
 __all__ = ["finding"]
@@ -33,10 +34,10 @@ _NOT_APPLICABLE = Verdict.NOT_APPLICABLE
 _RULED_OUT: dict[tuple[str, str, str, str, str], Finding] = {}
 
 
-def finding(judged: Judged, subject: Subject, code: Code) -> Finding:
-    """Return the finding of one judged requirement."""
+def finding(judged: Judged, subject: Subject, code: Code, strict: Strict | None = None) -> Finding:
+    """Return the finding of one judged requirement, with its strict answer."""
     if judged.stage is not None or judged.by or judged.outcome.verdict is not _NOT_APPLICABLE:
-        return _made(judged, subject, code)
+        return _made(judged, subject, code, strict)
     requirement = judged.requirement
     # A local change may rewrite the limit and the section of a requirement of the same code.
     changed = (requirement.replaced, requirement.section)
@@ -47,7 +48,7 @@ def finding(judged: Judged, subject: Subject, code: Code) -> Finding:
     return known
 
 
-def _made(judged: Judged, subject: Subject, code: Code) -> Finding:
+def _made(judged: Judged, subject: Subject, code: Code, strict: Strict | None = None) -> Finding:
     requirement, outcome, stage = judged.requirement, judged.outcome, judged.stage
     applies = outcome.verdict is not _NOT_APPLICABLE
     iso = subject.local.iso
@@ -75,6 +76,7 @@ def _made(judged: Judged, subject: Subject, code: Code) -> Finding:
         deadline=None if outcome.deadline is None else iso(outcome.deadline),
         note=requirement.note,
         figures=tuple(Figure(f, c) for f, c in outcome.figures) if applies else (),
+        strict=strict,
     )
 
 

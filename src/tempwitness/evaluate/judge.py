@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from tempwitness.model.logs import Stage
     from tempwitness.model.rule import Code, Requirement
 
-__all__ = ["Judged", "judge_code"]
+__all__ = ["Controls", "Judged", "at_stage", "judge_code", "time_controls"]
 
 #: Written time controls of a code: the option and the stage that it may cover.
 Controls = frozenset[tuple[str, StageName]]
@@ -44,6 +44,7 @@ class Judged:
     piece: str
     outcome: Outcome
     by: str = ""
+    of_lot: Applies | None = None
 
 
 def judge_code(subject: Subject, code: Code) -> list[Judged]:
@@ -53,7 +54,7 @@ def judge_code(subject: Subject, code: Code) -> list[Judged]:
     """
     met: Met = {}
     judged: list[Judged] = []
-    controls = _time_controls(code) if subject.log.raw.lot.time_control else frozenset()
+    controls = time_controls(code) if subject.log.raw.lot.time_control else frozenset()
     present = {s.name for stages in subject.stages.values() for s in stages}
     for requirement, barred in zip(
         code.requirements, bearing(subject.log.raw.lot, code), strict=True
@@ -68,7 +69,7 @@ def judge_code(subject: Subject, code: Code) -> list[Judged]:
             continue
         for stages in subject.stages.values():
             found = [
-                _at_stage(subject, requirement, stage, met, barred, controls=controls)
+                at_stage(subject, requirement, stage, met, barred, controls=controls)
                 for stage in _stages_for(subject, requirement, stages)
             ]
             for one in found:
@@ -156,7 +157,7 @@ def _own_stages(subject: Subject, requirement: Requirement, case: Case) -> Case:
     )
 
 
-def _at_stage(
+def at_stage(
     subject: Subject,
     requirement: Requirement,
     stage: Stage,
@@ -165,17 +166,19 @@ def _at_stage(
     *,
     controls: Controls,
 ) -> Judged:
+    """Judge one requirement at one stage of one piece."""
     case = subject.case(stage, requirement)
     found = both(of_lot, to_stage(requirement.when, case))
     if found.answer is False:
-        return Judged(requirement, stage, stage.piece, not_applicable(found.why))
+        return Judged(requirement, stage, stage.piece, not_applicable(found.why), of_lot=of_lot)
     outcome = _tested(requirement, _own_stages(subject, requirement, case), controls)
     outcome = with_alternatives(requirement, case, outcome, met)
     if found.answer is None:
         outcome = if_it_applies(outcome, found)
     if stage.question:
         outcome = if_stage_is_so(outcome, stage)
-    return Judged(requirement, stage, stage.piece, asking(requirement, outcome, case))
+    outcome = asking(requirement, outcome, case)
+    return Judged(requirement, stage, stage.piece, outcome, of_lot=of_lot)
 
 
 def _tested(requirement: Requirement, case: Case, controls: Controls) -> Outcome:
@@ -190,7 +193,7 @@ def _tested(requirement: Requirement, case: Case, controls: Controls) -> Outcome
     return outcome
 
 
-def _time_controls(code: Code) -> Controls:
+def time_controls(code: Code) -> Controls:
     """Return the written time controls that a code knows, and the stages that they may cover."""
     return frozenset(
         (r.test.option, stage)
@@ -224,7 +227,4 @@ def _last_cook_counts(requirement: Requirement, found: list[Judged]) -> list[Jud
     enough = [j for j in real if j.outcome.verdict is Verdict.MET]
     decides = enough[-1] if enough else real[-1]
     instead = not_applicable("another cook of this piece decides")
-    return [
-        j if j is decides or j not in real else Judged(j.requirement, j.stage, j.piece, instead)
-        for j in found
-    ]
+    return [j if j is decides or j not in real else replace(j, outcome=instead) for j in found]

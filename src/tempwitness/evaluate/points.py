@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from tempwitness.model.rule import Test
     from tempwitness.model.vocabulary import Point
 
-__all__ = ["NOTHING_READ", "judge_on_record"]
+__all__ = ["NOTHING_READ", "judge_on_record", "near"]
 
 #: What was measured where no reading stands in or around a stage.
 NOTHING_READ = "nothing was read"
@@ -47,7 +47,7 @@ def judge_on_record(test: Test, case: Case, stages: tuple[StageName, ...], point
 
 def _under_time(test: TimeControl, case: Case, stages: tuple[StageName, ...]) -> Outcome:
     """Judge a part of a time control: every point that was read must keep it."""
-    outcomes = [judge_test(test, case, t, stages) for t in case.traces if _near(t, case)]
+    outcomes = [judge_test(test, case, t, stages) for t in case.traces if near(t, case)]
     outside = [judge_test(test, case, t, stages) for t in case.others]
     outcomes += [o for o in outside if o.verdict is Verdict.NOT_MET]
     return min(outcomes, key=_rank) if outcomes else judge_test(test, case, None, stages)
@@ -61,8 +61,7 @@ def _over_points(test: Test, case: Case, stages: tuple[StageName, ...], point: P
     """
     if isinstance(test, BandClock) and test.unheated_only and not _heat_lost(case, stages):
         return not_applicable("the heat was never noted as lost")
-    near = [t for t in case.traces if _near(t, case)]
-    outcomes = [_at_point(test, case, trace, stages) for trace in near]
+    outcomes = [_at_point(test, case, t, stages) for t in case.traces if near(t, case)]
     if test.form in ("throughout", "outside_band"):
         outside = [judge_test(test, case, trace, stages) for trace in case.others]
         outcomes += [o for o in outside if o.verdict is Verdict.NOT_MET]
@@ -141,16 +140,16 @@ def _rank(outcome: Outcome) -> int:
     return _WORST_FIRST.index(verdict) if verdict in _WORST_FIRST else len(_WORST_FIRST)
 
 
-def _near(trace: Trace, case: Case) -> bool:
+def near(trace: Trace, case: Case) -> bool:
     """Whether the trace has readings on, or on both sides of, the stage.
 
     Air and water that were first read just as the stage ended belong to the next one: the pit's
     first reading says nothing of the refrigerator. Of the food itself that reading counts.
     """
-    first, stage = float(trace.at[0]), case.stage
+    first, stage = trace.first, case.stage
     if not trace.piece and first == stage.end > stage.start and case.following is not None:
         return False
-    return first <= stage.end and float(trace.at[-1]) >= stage.start
+    return first <= stage.end and trace.last >= stage.start
 
 
 def _nothing_read(test: Test, case: Case, point: Point) -> Outcome:

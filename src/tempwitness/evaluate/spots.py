@@ -63,5 +63,5 @@ def _rows(test: Reach | Fall, trace: Trace, row: int) -> Ints:
     if trace.probe is not None:
         mine &= trace.probe == trace.probe[row]
     if isinstance(test, Fall):
-        mine |= (numbers < row) & ~trace.state(test.to)[0]
+        mine |= (numbers < row) & ~trace.state(test.to).yes
     return np.flatnonzero(mine)

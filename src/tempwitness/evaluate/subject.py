@@ -22,7 +22,13 @@ __all__ = ["Asking", "Subject", "whole_record"]
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Subject:
-    """A staged log, prepared once for all codes."""
+    """A staged log, prepared once for all codes.
+
+    Parameters
+    ----------
+    infer : bool
+        Whether a reading may speak for an unread time in which nothing heated the food.
+    """
 
     log: StagedLog
     traces: Mapping[str, tuple[Trace, ...]]
@@ -32,6 +38,7 @@ class Subject:
     explicit: bool
     intervals: Mapping[StageName, float]
     local: Local
+    infer: bool = True
     _cases: dict[tuple[str, int, Point], Case] = field(default_factory=dict, repr=False)
     _chosen: dict[tuple[str, Point], tuple[tuple[Trace, ...], tuple[Trace, ...]]] = field(
         default_factory=dict, repr=False
@@ -60,6 +67,7 @@ class Subject:
             self.intervals,
             self.local,
             self.explicit,
+            self.infer,
         )
 
     def _points(self, piece: str, point: Point) -> tuple[tuple[Trace, ...], tuple[Trace, ...]]:

@@ -26,6 +26,7 @@ __all__ = [
     "SettlingReading",
     "SourceFile",
     "StageSummary",
+    "Strict",
     "Unread",
 ]
 
@@ -122,8 +123,42 @@ class Reference:
 
 
 @dataclass(frozen=True, slots=True)
+class Strict:
+    """The answer for every temperature history that agrees with the readings.
+
+    It assumes nothing of the time between two readings but how fast the food can change, and takes
+    each reading with its error.
+
+    Parameters
+    ----------
+    verdict : Verdict
+    reason : str
+        One sentence.
+    least_s, most_s : float, optional
+        Bounds of the duration in question [s].
+    margin : float, optional
+        How far the least favourable history stays within the limit, negative beyond it [`unit`].
+    unit : str
+        Scale of the margin, ``F`` or ``C``; ``""`` without one.
+    """
+
+    verdict: Verdict
+    reason: str
+    least_s: float | None = None
+    most_s: float | None = None
+    margin: float | None = None
+    unit: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Finding:
-    """One requirement applied to one stage of one piece."""
+    """One requirement applied to one stage of one piece.
+
+    Parameters
+    ----------
+    strict : Strict, optional
+        The second answer; ``None`` where no reading is judged.
+    """
 
     requirement: str
     title: str
@@ -148,6 +183,7 @@ class Finding:
     deadline: str | None = None
     note: str = ""
     figures: tuple[Figure, ...] = ()
+    strict: Strict | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -287,6 +323,8 @@ class Evaluation:
         The texts whose keys the findings name as their source.
     notes : tuple of NoteMade
         All that people noted, in order of time. A note never stands for a reading.
+    strict_basis : tuple of str
+        What the strict answers rest on: error of each probe, and rates of each stage.
     """
 
     schema: str
@@ -311,6 +349,7 @@ class Evaluation:
     caution: tuple[str, ...]
     references: tuple[Reference, ...] = ()
     notes: tuple[NoteMade, ...] = ()
+    strict_basis: tuple[str, ...] = ()
 
     @property
     def binding(self) -> tuple[Finding, ...]:

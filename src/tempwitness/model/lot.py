@@ -10,7 +10,7 @@ from tempwitness.units import Unit
 if TYPE_CHECKING:
     from datetime import date
 
-    from tempwitness.model.vocabulary import Answer, Cut, Form, Species
+    from tempwitness.model.vocabulary import Answer, Cut, Form, Species, StageName
 
 __all__ = ["Approval", "Food", "Lot", "Piece", "Probe", "ProbeCheck", "TimeControlPlan", "Weighed"]
 
@@ -42,6 +42,10 @@ class Food:
         Shape; ``None`` when the record does not say.
     weight : Weighed, optional
         Weight of the largest single piece.
+    thickness : float, optional
+        Smallest thickness where the probe sits [m].
+    shape : {"any", "flat", "long"}
+        Shape of the food around the probe; ``any`` where the record says nothing.
     """
 
     name: str
@@ -49,6 +53,8 @@ class Food:
     forms: frozenset[Form] | None = None
     cut: Cut | None = None
     weight: Weighed | None = None
+    thickness: float | None = None
+    shape: Literal["any", "flat", "long"] = "any"
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,6 +166,25 @@ class TimeControlPlan:
 
 
 @dataclass(frozen=True, slots=True)
+class StatedRate:
+    """How fast the food can change at most, as the record states it, with its reason.
+
+    Parameters
+    ----------
+    up, down : float, optional
+        [°F/s]; ``None`` where nothing was stated.
+    stage : StageName, optional
+        Stage for which it holds; ``None`` for all.
+    reason : str
+    """
+
+    up: float | None
+    down: float | None
+    stage: StageName | None
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
 class Lot:
     """One batch of one food, followed from receiving to the last leftover.
 
@@ -183,3 +208,4 @@ class Lot:
     facts: dict[str, str] = field(default_factory=dict)
     approvals: tuple[Approval, ...] = ()
     time_control: tuple[TimeControlPlan, ...] = ()
+    rates: tuple[StatedRate, ...] = ()

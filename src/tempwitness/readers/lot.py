@@ -6,14 +6,14 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 from tempwitness.errors import InputError
-from tempwitness.model.lot import Approval, Food, Weighed
+from tempwitness.model.lot import Approval, Food, StatedRate, Weighed
 
 if TYPE_CHECKING:
     from tempwitness.model.vocabulary import Cut, Form, Species
     from tempwitness.readers.problems import Problems
-    from tempwitness.readers.shape import ApprovalTable
+    from tempwitness.readers.shape import ApprovalTable, RateTable
 
-__all__ = ["approvals", "food"]
+__all__ = ["approvals", "food", "rates"]
 
 
 def food(
@@ -58,4 +58,18 @@ def approvals(tables: tuple[ApprovalTable, ...], problems: Problems) -> tuple[Ap
         found.append(
             Approval(table.kind, table.authority, table.number, table.granted, table.expires)
         )
+    return tuple(found)
+
+
+def rates(tables: tuple[RateTable, ...], problems: Problems) -> tuple[StatedRate, ...]:
+    """How fast the food can change at most, as the record states it."""
+    found = []
+    for i, table in enumerate(tables):
+        if table.up is None and table.down is None:
+            problems.add(
+                "the rate says neither how fast the food can warm nor how fast it can cool",
+                'write up = "0.5 F/min", down = "0.5 F/min" or both',
+                key=f"rate[{i + 1}]",
+            )
+        found.append(StatedRate(table.up, table.down, table.stage, table.reason))
     return tuple(found)

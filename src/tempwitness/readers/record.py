@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 import hashlib
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from importlib import import_module
 from typing import TYPE_CHECKING
 
 from pydantic import ValidationError
 
-from tempwitness.model.logs import Channel, Floats, Note, RawLog, Source
-from tempwitness.model.lot import Lot, Piece, TimeControlPlan
+from tempwitness.model.logs import Change, Channel, Floats, Note, RawLog, Source
+from tempwitness.model.lot import Food, Lot, Piece, TimeControlPlan
 from tempwitness.model.vocabulary import Answer
 from tempwitness.readers import hand
-from tempwitness.readers.lot import approvals, food
+from tempwitness.readers.lot import approvals, food, rates
 from tempwitness.readers.names import Names
 from tempwitness.readers.nights import refuse_loose_list
 from tempwitness.readers.probes import all_probes, listed_probes
@@ -39,6 +39,7 @@ class _Gathered:
     plans: tuple[TimeControlPlan, ...] = ()
     sources: list[Source] = field(default_factory=list)
     assumptions: list[str] = field(default_factory=list)
+    changes: list[Change] = field(default_factory=list)
     loose: list[tuple[str, Floats]] = field(default_factory=list)
 
 
@@ -79,6 +80,7 @@ def read_record(path: Path) -> RawLog:
         probes=all_probes(probes, found.channels, names),
         sources=(Source(path.name, digest, written, _understood(record)), *found.sources),
         assumptions=(*found.assumptions, *names.assumed),
+        changes=tuple(found.changes),
     )
 
 
@@ -165,6 +167,7 @@ def _read_files(
         found.notes += part.notes
         found.sources.append(part.source)
         found.assumptions += part.assumptions
+        found.changes += part.changes
         found.loose += [] if part.loose is None else [(table.path, part.loose)]
 
 
@@ -179,14 +182,7 @@ def _lot(record: RecordTable, names: Names, found: _Gathered, problems: Problems
         )
     return Lot(
         id=record.lot,
-        food=food(
-            record.food.name,
-            species=record.food.species,
-            cut=record.food.cut,
-            forms=record.food.form,
-            weight=record.food.weight,
-            problems=problems,
-        ),
+        food=_food(record, problems),
         code=record.code,
         zone=record.zone,
         pieces=tuple(Piece(name, weights.get(name)) for name in names.pieces(problems)),
@@ -198,7 +194,20 @@ def _lot(record: RecordTable, names: Names, found: _Gathered, problems: Problems
         facts={**record.facts, **record.food.facts},
         approvals=approvals(record.approval, problems),
         time_control=found.plans,
+        rates=rates(record.rate, problems),
     )
+
+
+def _food(record: RecordTable, problems: Problems) -> Food:
+    made = food(
+        record.food.name,
+        species=record.food.species,
+        cut=record.food.cut,
+        forms=record.food.form,
+        weight=record.food.weight,
+        problems=problems,
+    )
+    return replace(made, thickness=record.food.thickness, shape=record.food.shape)
 
 
 def _understood(record: RecordTable) -> tuple[str, ...]:

@@ -11,6 +11,7 @@ from tempwitness.model.base import Written
 from tempwitness.model.lot import Weighed
 from tempwitness.model.vocabulary import Cut, Event, Form, Place, Species, StageName
 from tempwitness.readers.facts import FACTS
+from tempwitness.readers.measures import length_m, rate_f_per_s
 from tempwitness.readers.problems import nearest
 from tempwitness.readers.words import height_m, pressure_pa, temperature, weighed, word
 from tempwitness.units import Unit
@@ -24,6 +25,7 @@ __all__ = [
     "NoteTable",
     "PieceTable",
     "ProbeTable",
+    "RateTable",
     "ReadingTable",
     "RecordTable",
     "TimeControlTable",
@@ -87,6 +89,8 @@ class FoodTable(Written):
     cut: _Cut | None = None
     form: Annotated[tuple[Form, ...] | None, BeforeValidator(_forms)] = None
     weight: _Weight | None = None
+    thickness: Annotated[float, BeforeValidator(length_m)] | None = None
+    shape: Literal["any", "flat", "long"] = "any"
     facts: Annotated[dict[str, str], BeforeValidator(_facts)] = Field(default_factory=dict)
 
 
@@ -187,6 +191,15 @@ class ApprovalTable(Written):
     expires: dt.date | None = None
 
 
+class RateTable(Written):
+    """``[[rate]]``."""
+
+    stage: _Step | None = None
+    up: Annotated[float, BeforeValidator(rate_f_per_s)] | None = None
+    down: Annotated[float, BeforeValidator(rate_f_per_s)] | None = None
+    reason: str = Field(min_length=1)
+
+
 class TimeControlTable(Written):
     """``[[time_control]]``."""
 
@@ -222,3 +235,4 @@ class RecordTable(Written):
     note: tuple[NoteTable, ...] = ()
     approval: tuple[ApprovalTable, ...] = ()
     time_control: tuple[TimeControlTable, ...] = ()
+    rate: tuple[RateTable, ...] = ()

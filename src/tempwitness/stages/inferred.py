@@ -94,7 +94,7 @@ def _path(piece: str, trace: Trace, limits: InferenceLimits) -> _Path:
     sure = np.isfinite(trace.lower)
     middle = (trace.lower[sure] + trace.upper[sure]) / 2
     celsius = trace.celsius[sure]
-    cold, hot = trace.state(limits.cold)[0][sure], trace.state(limits.hot)[0][sure]
+    cold, hot = trace.state(limits.cold).yes[sure], trace.state(limits.hot).yes[sure]
     return _Path(
         piece,
         trace.at[sure],

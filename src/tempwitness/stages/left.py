@@ -72,7 +72,7 @@ def _still_heated(s: Stage, trace: Trace, limits: InferenceLimits) -> Limit:
     was hotter before does not cook on there.
     """
     inside = (trace.at >= s.start) & (trace.at <= s.end)
-    done = bool((trace.state(limits.reheated)[0] & inside).any())
+    done = bool((trace.state(limits.reheated).yes & inside).any())
     return limits.hot if done or s.name is StageName.REHEAT else limits.cooking
 
 
@@ -89,10 +89,10 @@ def _told(s: Stage, notes: Iterable[Note]) -> bool:
 def _fell(s: Stage, trace: Trace, limits: InferenceLimits, *, last: bool) -> float | None:
     """Moment of the first reading that is too cool, if no later one is hot again [s]."""
     inside = (trace.at >= s.start) & ((trace.at <= s.end) if last else (trace.at < s.end))
-    hot, cool = trace.state(_still_heated(s, trace, limits))
-    hottest = np.flatnonzero(hot & inside)
+    still = trace.state(_still_heated(s, trace, limits))
+    hottest = np.flatnonzero(still.yes & inside)
     if len(hottest) == 0:
         return None
-    below = np.flatnonzero(cool & inside)
+    below = np.flatnonzero(still.no & inside)
     below = below[below > hottest[-1]]
     return float(trace.at[below[0]]) if len(below) else None

@@ -89,7 +89,7 @@ def _first_cold(
     """First moment in a stretch at which every point has been read cold [s]."""
     moments = []
     for trace in cores:
-        cold = trace.state(limits.cold)[0] & (trace.at >= start) & (trace.at <= end)
+        cold = trace.state(limits.cold).yes & (trace.at >= start) & (trace.at <= end)
         where = np.flatnonzero(cold)
         if len(where) == 0:
             return None

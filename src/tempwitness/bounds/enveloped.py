@@ -1,0 +1,264 @@
+"""A trace whose bounds hold at every moment, not only at its readings.
+
+Rows stand at the readings, at moments that matter and wherever a bound crosses a figure; between
+two rows the least and the greatest possible temperature are known as well. So the criteria can be
+asked about it like about any other trace.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from tempwitness.bounds.envelope import Conflict, Rates, envelope, find_conflict
+from tempwitness.bounds.trace import State, Trace, figure_for, keeps
+
+if TYPE_CHECKING:
+    from tempwitness.model.logs import Bools, Floats, Ints
+
+__all__ = ["EnvelopedTrace", "Stretch", "enveloped"]
+
+# A bound is asked for just before and just after it crosses a figure [s].
+_BESIDE = 1e-3
+# What rounding in binary may take from a bound [degrees].
+_ROUNDING = 1e-7
+
+
+@dataclass(frozen=True, slots=True, eq=False, kw_only=True)
+class EnvelopedTrace(Trace):
+    """A trace of n rows with bounds in between.
+
+    Parameters
+    ----------
+    least, most : Floats, length n - 1
+        Least and greatest possible temperature from each row to the next [its unit].
+    read_from, read_until : float
+        First and last moment that was read [s].
+    """
+
+    least: Floats
+    most: Floats
+    read_from: float
+    read_until: float
+
+    @property
+    def first(self) -> float:
+        """First moment that was read [s]."""
+        return self.read_from
+
+    @property
+    def last(self) -> float:
+        """Last moment that was read [s]."""
+        return self.read_until
+
+    def only(self, rows: Ints) -> EnvelopedTrace:
+        """Return the trace of some of its rows, which follow each other."""
+        if len(rows) == 0 or np.any(np.diff(rows) != 1):
+            raise ValueError("bounds in between are kept for rows that follow each other")
+        cut, gaps = slice(rows[0], rows[-1] + 1), slice(rows[0], rows[-1])
+        return replace(
+            self,
+            at=self.at[cut],
+            lower=self.lower[cut],
+            upper=self.upper[cut],
+            celsius=self.celsius[cut],
+            undisturbed=self.undisturbed[gaps],
+            channel=self.channel[cut],
+            row=self.row[cut],
+            least=self.least[gaps],
+            most=self.most[gaps],
+            _states={},
+            _linked={},
+        )
+
+    def against(self, f: float, c: float, op: str) -> State:
+        """Compare every row, and every stretch between two, with a figure given in both units."""
+        key = (f, c, op)
+        known = self._states.get(key)
+        if known is None:
+            figure = figure_for(self, f, c)
+            yes, no = keeps(self.lower, self.upper, figure, op)
+            between_yes, between_no = keeps(self.least, self.most, figure, op)
+            known = self._states[key] = State(yes, no, between_yes, between_no)
+        return known
+
+    def linked(self, interval: float) -> Bools:
+        """Mark the stretches for which bounds are known, however long they are."""
+        del interval
+        return self.undisturbed
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Stretch:
+    """Rows of a trace that is being built, n moments, and what is known of the n - 1 gaps.
+
+    Parameters
+    ----------
+    at : Floats
+        Moments, rising [s].
+    lower, upper : Floats
+        Bounds of the readings; infinite at moments without one [degrees].
+    up, down : Floats, length n - 1
+        How fast the temperature can change [degrees/s]; infinite where nothing bounds it.
+    reach : (float, float)
+        Temperatures beyond which nothing that was not read goes [degrees].
+    """
+
+    at: Floats
+    lower: Floats
+    upper: Floats
+    up: Floats
+    down: Floats
+    reach: tuple[float, float] = (-np.inf, np.inf)
+
+
+def enveloped(
+    trace: Trace, rows: Stretch, figures: Floats
+) -> tuple[EnvelopedTrace, tuple[tuple[float, float], ...]]:
+    """Bound a trace at every moment.
+
+    Parameters
+    ----------
+    trace : Trace
+        Whose readings they are.
+    rows : Stretch
+        In the scale of the trace; °F if it holds readings in both.
+    figures : Floats
+        Figures with which it will be compared, in the same scale, rising.
+
+    Returns
+    -------
+    EnvelopedTrace
+    tuple of (float, float)
+        Moments of pairs of readings that cannot both be true [s]; nothing is bounded around them.
+    """
+    linked = np.isfinite(rows.up) & np.isfinite(rows.down)
+    edges = np.flatnonzero(np.diff(np.concatenate(([False], linked, [False])).astype(np.int8)))
+    lower, upper = rows.lower.copy(), rows.upper.copy()
+    conflicts: list[tuple[float, float]] = []
+    for first, last in zip(edges[0::2].tolist(), edges[1::2].tolist(), strict=True):
+        found = _tighten(rows, slice(first, last + 1), lower, upper)
+        if found is None:
+            continue
+        conflicts.append(
+            (float(rows.at[first + found.first]), float(rows.at[first + found.second]))
+        )
+        linked[first:last] = False
+    up, down = np.maximum(rows.up, _ROUNDING), np.maximum(rows.down, _ROUNDING)
+    body = replace(rows, lower=lower, upper=upper, up=up, down=down)
+    body, linked = _with_crossings(body, linked, figures)
+    least, most = _between(body, linked)
+    count = len(body.at)
+    none = np.full(count, -1, np.int64)
+    celsius = np.full(count, bool(trace.celsius.all()) and len(trace) > 0)
+    made = EnvelopedTrace(
+        trace.piece,
+        trace.place,
+        trace.point,
+        body.at,
+        body.lower,
+        body.upper,
+        celsius,
+        linked,
+        none,
+        none,
+        least=least,
+        most=most,
+        read_from=trace.first,
+        read_until=trace.last,
+    )
+    return made, tuple(conflicts)
+
+
+def _tighten(rows: Stretch, part: slice, lower: Floats, upper: Floats) -> Conflict | None:
+    """Tighten the bounds of some rows by each other, in place, unless two of them conflict."""
+    gaps = slice(part.start, part.stop - 1)
+    rates = Rates(np.maximum(rows.up[gaps], _ROUNDING), np.maximum(rows.down[gaps], _ROUNDING))
+    at, low, high = rows.at[part], lower[part], upper[part]
+    conflict = _at_one_moment(low, high) or find_conflict(at, low, high, rates)
+    if conflict is not None:
+        low[:], high[:] = -np.inf, np.inf
+        return conflict
+    body = envelope(at, low, high, rates)
+    low[:], high[:] = body.lower, body.upper
+    return None
+
+
+def _at_one_moment(lower: Floats, upper: Floats) -> Conflict | None:
+    """Return the moment of which two readings say what cannot both be true."""
+    excess = lower - upper
+    worst = int(np.argmax(excess))
+    return Conflict(worst, worst, float(excess[worst])) if excess[worst] > _ROUNDING else None
+
+
+def _with_crossings(rows: Stretch, linked: Bools, figures: Floats) -> tuple[Stretch, Bools]:
+    """Add rows just before and just after each moment at which a bound crosses a figure."""
+    least, most = _between(rows, linked)
+    crossed = linked & (figures.searchsorted(least) < figures.searchsorted(most, "right"))
+    gaps = np.flatnonzero(crossed)
+    if not len(gaps) or not len(figures):
+        return rows, linked
+    gap, moment = _crossings(rows, gaps, figures)
+    gap, moment = np.repeat(gap, 2), np.concatenate((moment - _BESIDE, moment + _BESIDE), axis=1)
+    moment = moment.reshape(-1)
+    inside = (moment > rows.at[gap]) & (moment < rows.at[gap + 1])
+    gap, moment = gap[inside], moment[inside]
+    before, after = moment - rows.at[gap], rows.at[gap + 1] - moment
+    high = np.minimum(
+        rows.upper[gap] + rows.up[gap] * before, rows.upper[gap + 1] + rows.down[gap] * after
+    )
+    low = np.maximum(
+        rows.lower[gap] - rows.down[gap] * before, rows.lower[gap + 1] - rows.up[gap] * after
+    )
+    at = np.concatenate((rows.at, moment))
+    order = np.argsort(at, kind="stable")
+    order = order[np.concatenate(([True], np.diff(at[order]) > 0))]
+    origin = np.concatenate((np.arange(len(rows.at)), gap))[order][:-1]
+    return (
+        Stretch(
+            at[order],
+            np.concatenate((rows.lower, low - _ROUNDING))[order],
+            np.concatenate((rows.upper, high + _ROUNDING))[order],
+            rows.up[origin],
+            rows.down[origin],
+            rows.reach,
+        ),
+        linked[origin],
+    )
+
+
+def _crossings(rows: Stretch, gaps: Ints, figures: Floats) -> tuple[Ints, Floats]:
+    """Moments at which a bound is at a figure: of each gap, one column for each bound's side."""
+    start, end = rows.at[gaps, None], rows.at[gaps + 1, None]
+    up, down = rows.up[gaps, None], rows.down[gaps, None]
+    with np.errstate(invalid="ignore"):
+        sides = (
+            start + (rows.lower[gaps, None] - figures) / down,
+            end - (rows.lower[gaps + 1, None] - figures) / up,
+            start + (figures - rows.upper[gaps, None]) / up,
+            end - (figures - rows.upper[gaps + 1, None]) / down,
+        )
+    found = np.concatenate(sides, axis=1)
+    inside = (found > start) & (found < end)
+    row, column = np.nonzero(inside)
+    return gaps[row], found[row, column][:, None]
+
+
+def _between(rows: Stretch, linked: Bools) -> tuple[Floats, Floats]:
+    """Least and greatest possible temperature in each gap."""
+    least = np.full(len(linked), -np.inf)
+    most = np.full(len(linked), np.inf)
+    k = np.flatnonzero(linked)
+    up, down = rows.up[k], rows.down[k]
+    length = rows.at[k + 1] - rows.at[k]
+    low, high = (rows.lower[k], rows.lower[k + 1]), (rows.upper[k], rows.upper[k + 1])
+    valley = (up * low[0] + down * low[1] - up * down * length) / (up + down)
+    peak = (down * high[0] + up * high[1] + up * down * length) / (up + down)
+    coldest, hottest = np.minimum(*low), np.maximum(*high)
+    valley = np.maximum(valley, np.minimum(coldest, rows.reach[0]))
+    peak = np.minimum(peak, np.maximum(hottest, rows.reach[1]))
+    least[k] = np.minimum(valley, coldest) - _ROUNDING
+    most[k] = np.maximum(peak, hottest) + _ROUNDING
+    return least, most
