@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
     from tempwitness.model.lot import Probe, ProbeCheck
 
-__all__ = ["Finding", "Line", "Unknown", "findings", "tolerance"]
+__all__ = ["Finding", "Line", "Unknown", "findings", "tolerance", "within"]
 
 # Differences of figures with one or two decimals, freed of what binary fractions add.
 _DECIMALS = 6
@@ -109,6 +109,16 @@ def _belong(first: ProbeCheck, second: ProbeCheck, taken: Sequence[float]) -> bo
     near = second.at - first.at <= check_figures().together
     between = any(first.at < moment < second.at for moment in taken)
     return near and not between and {first.kind, second.kind} == {"ice", "boiling"}
+
+
+def within(check: ProbeCheck, scale: Unit) -> tuple[float, float]:
+    """Least and most to be added to a reading, as far as is known what was due [`scale`]."""
+    due = (
+        check.expected if check.least is None else check.least,
+        check.expected if check.most is None else check.most,
+    )
+    low, high = (convert_difference(d - check.read, check.unit, scale) for d in due)
+    return round(low, _DECIMALS), round(high, _DECIMALS)
 
 
 def _off(check: ProbeCheck) -> float:

@@ -81,6 +81,9 @@ class ProbeCheck:
         Scale of both.
     text : str
         The check as it was written.
+    least, most : float, optional
+        Bounds of what it should have shown, where nobody knows it exactly [`unit`]; ``None`` where
+        it is `expected`.
     """
 
     at: float
@@ -89,6 +92,8 @@ class ProbeCheck:
     expected: float
     unit: Unit
     text: str
+    least: float | None = None
+    most: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,12 +104,20 @@ class Probe:
     ----------
     id : str
         Name by which readings refer to it; ``""`` is the unnamed probe of a bare file.
+    kind : str
+        What sort of thermometer, in the person's words.
     scale : {"F", "C", "both"}
         Scales it shows: the printed tolerance depends on it.
     reads : {"food", "air"}
         What it is for.
     accuracy, accuracy_unit
         The maker's stated accuracy, as plus or minus.
+    resolution, resolution_unit
+        The step in which it shows its figures, if that is stated.
+    tolerance_class : str
+        Class of its sensor, ``A`` or ``2``; ``""`` if none is stated.
+    step, step_unit
+        The coarsest step that all figures written with it fit; ``None`` if nobody looked.
     correct : bool
         Whether readings after a check are corrected by what that check found.
     drift : {"unknown", "constant"}
@@ -123,6 +136,11 @@ class Probe:
     correct: bool = True
     drift: Literal["unknown", "constant"] = "unknown"
     checks: tuple[ProbeCheck, ...] = ()
+    resolution: float | None = None
+    resolution_unit: Unit = Unit.F
+    tolerance_class: str = ""
+    step: float | None = None
+    step_unit: Unit = Unit.F
 
 
 @dataclass(frozen=True, slots=True)
