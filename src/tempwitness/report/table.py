@@ -37,6 +37,9 @@ COLUMNS = (
     "unread",
     "inference",
     "doubt",
+    "strict",
+    "strict_reason",
+    "strict_margin",
     "settle_at",
     "settle",
     "action",
@@ -94,8 +97,21 @@ def _row(evaluation: Evaluation, finding: Finding) -> dict[str, object]:
         inference=evidence.inference,
         doubt=evidence.doubt,
     )
+    row.update(_strict(finding))
     row.update(_next_steps(finding))
     return row
+
+
+def _strict(finding: Finding) -> dict[str, object]:
+    strict = finding.strict
+    if strict is None:
+        return {"strict": None, "strict_reason": None, "strict_margin": None}
+    margin = "" if strict.margin is None else f"{strict.margin:g} {strict.unit}"
+    return {
+        "strict": strict.verdict.value,
+        "strict_reason": strict.reason,
+        "strict_margin": margin,
+    }
 
 
 def _next_steps(finding: Finding) -> dict[str, object]:

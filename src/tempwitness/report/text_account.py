@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from tempwitness.report.brief import close_call, how_long, measure, whose
 from tempwitness.report.groups import why
+from tempwitness.report.second import strict_briefly
 from tempwitness.report.wording import action_words, plain
 
 if TYPE_CHECKING:
@@ -34,7 +35,8 @@ def put_account(lines: Lines, group: Group, evaluation: Evaluation, clock: Local
     for name, text in shared_steps(group, clock):
         listed = _pointed(first.action, evaluation) if name == "do" and first.action else ""
         _put(lines, name, listed or text)
-    for name, text in (("doubt", close_call(group)), *_terms(first)):
+    told = (("strict", strict_briefly(group)), ("doubt", close_call(group)), *_terms(first))
+    for name, text in told:
         _put(lines, name, text)
 
 

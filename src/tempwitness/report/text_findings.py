@@ -15,6 +15,7 @@ from tempwitness.report.brief import (
     whose,
 )
 from tempwitness.report.groups import grouped, why
+from tempwitness.report.second import strict_briefly
 from tempwitness.report.text_account import put_account
 from tempwitness.report.text_full import put_full
 from tempwitness.report.wording import counts_words, left_out
@@ -71,6 +72,7 @@ def _put_kept(lines: Lines, group: Group, evaluation: Evaluation) -> None:
     first = group.first
     lines.put(kept_words(group, evaluation), indent=2, hang=2)
     for name, text in (
+        ("strict", strict_briefly(group)),
         ("close", close_call(group)),
         ("allowance used", first.allowance),
         ("local change; replaces", first.replaces),

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from tempwitness.model.vocabulary import Confirmed, Verdict
 from tempwitness.report.brief import how_long
 from tempwitness.report.groups import probe_of, why
+from tempwitness.report.second import strict_words
 from tempwitness.report.text_account import next_steps
 from tempwitness.report.wording import CONFIRMED, WEIGHT, by_urgency, subject
 
@@ -44,6 +45,7 @@ def _put_finding(lines: Lines, finding: Finding, clock: LocalTime) -> None:
         for name, text in next_steps(finding, clock):
             _put(lines, name, text)
     _put_evidence(lines, finding, clock)
+    _put(lines, "strict", strict_words(finding))
     for name, text in (
         ("allowance used", finding.allowance),
         ("local change; replaces", finding.replaces),

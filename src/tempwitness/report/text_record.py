@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from tempwitness.report.brief import changes, check_words, understood, unsettled
 from tempwitness.report.noted import done_words, events
+from tempwitness.report.second import strict_told
 from tempwitness.report.wording import questions, stage_words
 
 if TYPE_CHECKING:
@@ -30,11 +31,13 @@ def put_record(lines: Lines, evaluation: Evaluation, clock: LocalTime, *, full: 
     _put_list(lines, "Corrected readings", corrections)
     _put_overrides(lines, evaluation, full=full)
     _put_list(lines, "To ask the authority or the cook", questions(evaluation))
-    told = evaluation.notes if full else events(evaluation)
-    _put_list(lines, "Noted", (_note_words(n, clock) for n in told))
+    noted = evaluation.notes if full else events(evaluation)
+    _put_list(lines, "Noted", (_note_words(n, clock) for n in noted))
     if full:
         _put_full(lines, evaluation, clock)
     _put_list(lines, "Assumptions", evaluation.assumptions)
+    told = strict_told(evaluation)
+    _put_list(lines, "Strict answers", told if full else told[:1])
     lines.blank()
     for sentence in evaluation.caution:
         lines.put(sentence)

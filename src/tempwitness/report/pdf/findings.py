@@ -12,6 +12,7 @@ from tempwitness.report.brief import close_call, measure, section, short_citatio
 from tempwitness.report.groups import Group, grouped
 from tempwitness.report.pdf.paper import Heading
 from tempwitness.report.pdf.styles import BODY, SMALL, grid, title, words
+from tempwitness.report.second import strict_briefly
 from tempwitness.report.wording import (
     CONFIRMED_BRIEFLY,
     WEIGHT,
@@ -64,8 +65,13 @@ def _table(
 def _row(group: Group, evaluation: Evaluation) -> tuple[str, ...]:
     first = group.first
     limit = f"limit: {first.limit}" if first.limit else ""
-    doubt = close_call(group)
-    figures = (_measured(group), limit, f"doubt: {doubt}" if doubt else "")
+    doubt, strict = close_call(group), strict_briefly(group)
+    figures = (
+        _measured(group),
+        limit,
+        f"strict: {strict}" if strict else "",
+        f"doubt: {doubt}" if doubt else "",
+    )
     cited = section(first, evaluation)
     weight = "" if first.weight.binds or WEIGHT[first.weight] in cited else WEIGHT[first.weight]
     confirmed = "number checked against the text"

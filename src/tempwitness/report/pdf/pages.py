@@ -12,6 +12,7 @@ from tempwitness.report.groups import Group, grouped, why
 from tempwitness.report.pdf.forms import SignLine, Tick
 from tempwitness.report.pdf.paper import Heading
 from tempwitness.report.pdf.styles import BODY_BOLD, SMALL, grid, pairs, title, words
+from tempwitness.report.second import strict_words
 from tempwitness.report.wording import BASIS, CONFIRMED, verdict_word
 
 if TYPE_CHECKING:
@@ -92,6 +93,7 @@ def _account(finding: Finding, clock: LocalTime) -> dict[str, str]:
         "Deadline": clock.full(finding.deadline),
         "Nothing was read": "; ".join(unread),
         "Inferred": evidence.inference,
+        "Strict answer": strict_words(finding),
         "Doubt": evidence.doubt,
         "Would settle it": f"{settle.what}{at}" if settle else "",
         "Allowance used": finding.allowance,

@@ -11,6 +11,7 @@ from tempwitness.report.noted import done_words, events
 from tempwitness.report.pdf.forms import SignLine
 from tempwitness.report.pdf.paper import Heading
 from tempwitness.report.pdf.styles import BODY, BODY_BOLD, grid, title, words
+from tempwitness.report.second import strict_told
 from tempwitness.report.wording import code_line, questions, stage_words
 
 if TYPE_CHECKING:
@@ -34,6 +35,7 @@ def record_pages(evaluation: Evaluation, clock: LocalTime, width: float) -> list
     parts += _corrections(evaluation, clock, width)
     parts += _overrides(evaluation, width)
     parts += _list("Assumptions", evaluation.assumptions)
+    parts += _list("Strict answers", strict_told(evaluation))
     parts += _sources(evaluation, width)
     return parts + _references(evaluation, width)
 
