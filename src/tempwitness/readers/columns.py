@@ -6,25 +6,24 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from tempwitness.model.vocabulary import Place
-from tempwitness.readers.problems import Problems, nearest
+from tempwitness.readers import column_faults as faults
+from tempwitness.readers.headers import Heading, Kind, heading
 from tempwitness.readers.sheets import Asked
 from tempwitness.units import Unit
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
+    from tempwitness.readers.problems import Problems
     from tempwitness.readers.shape import ColumnTable
 
-__all__ = ["Cells", "Plan", "Said", "plan_columns"]
+__all__ = ["WORDS", "Cells", "Plan", "Said", "plan_columns"]
 
-WORDS = ("time", "piece", "place", "point", "probe", "step", "event", "method", "note")
-_LONG = {"temp_f": Unit.F, "temp_c": Unit.C}
-_ENDINGS = {"_f": Unit.F, "_c": Unit.C}
-_UNDERSTOOD = (
-    "time, temp_f, temp_c, piece, place, point, probe, step, event, method, note, and for one "
-    "column a probe NAME_f or NAME_c, such as A_f, air_f or A_surface_f"
-)
-_LEAVE_OUT = "leave it out with --ignore-column '{0}' (in a record: ignore = [\"{0}\"])"
+WORDS = ("time", "date", "piece", "place", "point", "probe", "step", "event", "method", "note")
+_LONG = {"temp": None, "temp_f": Unit.F, "temp_c": Unit.C}
+# Names for the surroundings and for the inside of the food that are no names of a piece.
+_AIR = {"air", "ambient", "oven", "chamber", "smoker", "cabinet"}
+_CORE = {"core", "internal"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +50,8 @@ class Cells:
     wide : bool
         Whether the column is one probe of a wide table; piece, place, probe and point then come
         from here, otherwise from the row.
+    mapped : bool
+        Whether the record says what it holds.
     """
 
     column: int
@@ -60,15 +61,28 @@ class Cells:
     place: Place | None = None
     probe: str | None = None
     point: str | None = None
+    mapped: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """Columns by what they hold."""
+    """Columns by what they hold.
+
+    Parameters
+    ----------
+    words : dict of str to int
+        Columns of words by role; ``date`` stands beside ``time`` if the two have a column each.
+    cells : tuple of Cells
+    understood : tuple of str
+        One sentence a column.
+    offset : float, optional
+        Offset from UTC that the name of the time column gives to all rows [s].
+    """
 
     words: Mapping[str, int]
     cells: tuple[Cells, ...]
     understood: tuple[str, ...]
+    offset: float | None = None
 
     @property
     def asked(self) -> Asked:
@@ -77,181 +91,168 @@ class Plan:
         return Asked(tuple(self.words.values()), numbers, self.words.get("time"))
 
 
-def plan_columns(header: Sequence[str], said: Said, problems: Problems) -> Plan:
+def plan_columns(
+    header: Sequence[str],
+    said: Said,
+    problems: Problems,
+    *,
+    sample: Sequence[Sequence[str]] = (),
+    line: int = 1,
+) -> Plan:
     """Decide what every column holds.
+
+    Parameters
+    ----------
+    header : sequence of str
+    said : Said
+    problems : Problems
+    sample : sequence of rows
+        First rows of the table, by which a column of plain counting is known.
+    line : int
+        Line of the header in the file.
 
     Raises
     ------
     InputError
         If a column is not understood, stands twice, or time or temperature are missing.
     """
-    _refuse_doubles(header, problems)
-    _refuse_unknown_names(header, said, problems)
-    words: dict[str, int] = {}
-    cells: list[Cells] = []
-    left_out: list[str] = []
-    for column, name in enumerate(header):
-        if name in said.ignore:
-            left_out.append(name)
-            continue
-        role = _role(name, said)
-        if role in WORDS:
-            words[role] = column
-            continue
-        found = _cells(column, name, role, said)
-        if found is None:
-            _refuse(name, role, problems)
-        else:
-            cells.append(found)
-    _refuse_missing(words, cells, header, problems)
+    faults.refuse_doubles(header, problems, line)
+    faults.refuse_unknown_names(header, (*said.ignore, *said.columns), problems, line)
+    draft = _Draft(header, said, problems, line)
+    for column in range(len(header)):
+        draft.take(column, [row[column] if column < len(row) else "" for row in sample])
+    draft.settle()
     problems.check()
-    return Plan(words, tuple(cells), _understood(header, words, cells, left_out))
+    return Plan(draft.words, tuple(draft.cells), draft.understood(), draft.offset)
 
 
-def _role(name: str, said: Said) -> str:
-    mapped = said.columns.get(name)
-    if mapped is not None:
-        return (mapped.holds or "").lower()
-    return name.lower()
+@dataclass(slots=True)
+class _Draft:
+    """A plan on its way."""
 
+    header: Sequence[str]
+    said: Said
+    problems: Problems
+    line: int
+    words: dict[str, int] = field(default_factory=dict)
+    cells: list[Cells] = field(default_factory=list)
+    left_out: list[str] = field(default_factory=list)
+    clocks: dict[int, float] = field(default_factory=dict)
+    offset: float | None = None
 
-def _cells(column: int, name: str, role: str, said: Said) -> Cells | None:
-    mapped = said.columns.get(name)
-    if mapped is not None and not role:
-        return _by_record(column, name, mapped, said)
-    if role in _LONG:
-        return Cells(column, _LONG[role])
-    if role == "temp":
-        unit = (mapped.unit if mapped else None) or said.unit
-        return None if unit is None else Cells(column, unit)
-    return None if mapped is not None else _by_ending(column, name, said)
+    def take(self, column: int, sample: Sequence[str]) -> None:
+        """Decide what one column holds."""
+        name = self.header[column]
+        if name in self.said.ignore:
+            self.left_out.append(f"column '{name}' was left out on request")
+            return
+        mapped = self.said.columns.get(name)
+        if mapped is not None:
+            self._as_mapped(column, name, mapped)
+            return
+        found = heading(name)
+        if found.offset is not None:
+            self.clocks[column] = found.offset
+        if found.kind in (Kind.TIME, Kind.DATE):
+            self._word(found.kind.name.lower(), column)
+        elif found.kind is Kind.WORD:
+            self._word(found.stem, column)
+        elif found.kind is Kind.COUNT or not name:
+            self._counter(name, column, sample)
+        elif found.kind in (Kind.TEMPERATURE, Kind.PROBE):
+            self._degrees(column, name, found)
+        else:
+            faults.refuse(name, found.kind, self.problems, self.line)
 
+    def _word(self, role: str, column: int) -> None:
+        before = self.words.setdefault(role, column)
+        if before != column:
+            faults.refuse_two(role, self.header[before], self.header[column], self)
 
-def _by_record(column: int, name: str, mapped: ColumnTable, said: Said) -> Cells | None:
-    unit = mapped.unit or _ENDINGS.get(name.lower()[-2:]) or said.unit
-    if unit is None:
-        return None
-    return Cells(
-        column,
-        unit,
-        wide=True,
-        piece=mapped.piece or said.piece,
-        place=mapped.place or said.place,
-        probe=mapped.probe or said.probe,
-        point=mapped.point or said.point,
-    )
+    def _counter(self, name: str, column: int, sample: Sequence[str]) -> None:
+        # Without a name it is the row number of an export only where it stands first.
+        counting = faults.counts(sample) and (bool(name) or (column == 0 and len(sample) > 1))
+        if counting or (name and not sample):
+            called = f"'{name}'" if name else "without a name"
+            number = column + 1
+            self.left_out.append(f"column {called} (number {number}) counts the rows: left out")
+        else:
+            faults.refuse_counter(name, column, sample, self)
 
+    def _as_mapped(self, column: int, name: str, mapped: ColumnTable) -> None:
+        role = (mapped.holds or "").lower()
+        unit = mapped.unit or _LONG.get(role) or heading(name).unit or self.said.unit
+        if role in WORDS:
+            self._word(role, column)
+        elif role and role not in _LONG:
+            faults.refuse_role(name, role, (*WORDS, *_LONG), self)
+        elif unit is None:
+            faults.refuse_unitless(name, self.problems, self.line, two=False)
+        elif role:
+            self.cells.append(Cells(column, unit, mapped=True))
+        else:
+            self.cells.append(
+                Cells(
+                    column,
+                    unit,
+                    wide=True,
+                    piece=mapped.piece or self.said.piece,
+                    place=mapped.place or self.said.place,
+                    probe=mapped.probe or self.said.probe,
+                    point=mapped.point or self.said.point,
+                    mapped=True,
+                )
+            )
 
-def _by_ending(column: int, name: str, said: Said) -> Cells | None:
-    unit = _ENDINGS.get(name.lower()[-2:])
-    stem = name[:-2].strip("_ ")
-    if unit is None or not stem:
-        return None
-    piece, place, point = _whose(stem, said)
-    return Cells(column, unit, wide=True, piece=piece, place=place, probe=said.probe, point=point)
+    def _degrees(self, column: int, name: str, found: Heading) -> None:
+        unit = found.unit or (None if found.two_units else self.said.unit)
+        if unit is None:
+            faults.refuse_unitless(name, self.problems, self.line, two=found.two_units)
+        elif found.kind is Kind.TEMPERATURE:
+            self.cells.append(Cells(column, unit))
+        else:
+            piece, place, point = _whose(found.stem, self.said)
+            self.cells.append(
+                Cells(column, unit, True, piece, place, self.said.probe, point)  # noqa: FBT003
+            )
+
+    def settle(self) -> None:
+        """Look at the columns together."""
+        if "date" in self.words and "time" not in self.words:
+            self.words["time"] = self.words.pop("date")
+        faults.refuse_together(self.header, self.words, self.cells, self.problems, self.line)
+        for column, offset in self.clocks.items():
+            if column == self.words.get("time"):
+                self.offset = offset
+
+    def understood(self) -> tuple[str, ...]:
+        """One sentence for each column, and one for a clock that its name tells."""
+        told = [f"column '{self.header[at]}' is the {role}" for role, at in self.words.items()]
+        if self.offset is not None:
+            sign = "-" if self.offset < 0 else "+"
+            hours, minutes = divmod(int(abs(self.offset)) // 60, 60)
+            told.append(
+                f"by the name of its column the time is that of UTC{sign}{hours:02d}:{minutes:02d}"
+            )
+        for c in self.cells:
+            whose = f" of piece {c.piece}" if c.piece else ""
+            where = f" ({(c.place or Place.CORE).value}{whose})" if c.wide else ""
+            name = self.header[c.column]
+            told.append(f"column '{name}' holds temperatures in {c.unit.symbol}{where}")
+        return (*told, *self.left_out)
 
 
 def _whose(stem: str, said: Said) -> tuple[str | None, Place | None, str | None]:
     """Piece, place and point in the name of a column: A, surface, A_surface, air, air_left."""
     places = {place.value: place for place in Place}
+    places |= dict.fromkeys(_AIR, Place.AIR) | dict.fromkeys(_CORE, Place.CORE)
     if stem.lower() in places:
         return said.piece, places[stem.lower()], said.point
-    head, _, tail = stem.partition("_")
-    if head.lower() in ("air", "medium"):
+    plain = stem.replace(" ", "_")
+    head, _, tail = plain.partition("_")
+    if head.lower() in (*_AIR, "medium"):
         return None, places[head.lower()], tail
-    piece, _, last = stem.rpartition("_")
-    if last.lower() in places:
-        return piece, places[last.lower()], said.point
+    cut = plain.rfind("_")
+    if cut > 0 and plain[cut + 1 :].lower() in places:
+        return stem[:cut], places[plain[cut + 1 :].lower()], said.point
     return stem, said.place, said.point
-
-
-def _refuse(name: str, role: str, problems: Problems) -> None:
-    if not name:
-        problems.add("a column has no name", "name it in the first line", line=1)
-    elif role == "temp" or not role:
-        problems.add(
-            f"the column '{name}' does not say its unit",
-            'call it temp_f or temp_c (in a record, unit = "F" or "C" for the file)',
-            line=1,
-            column=name,
-        )
-    else:
-        known = (*WORDS, *_LONG)
-        problems.add(
-            f"the column '{name}' is not understood{nearest(role, known)}; understood are "
-            f"{_UNDERSTOOD}",
-            f"rename it, or {_LEAVE_OUT.format(name)}",
-            line=1,
-            column=name,
-        )
-
-
-def _refuse_doubles(header: Sequence[str], problems: Problems) -> None:
-    lower = [name.lower() for name in header]
-    for i, name in enumerate(header):
-        if name and lower[i] in lower[:i]:
-            problems.add(f"there are two columns '{name}'", "rename one", line=1, column=name)
-    problems.check()
-
-
-def _refuse_unknown_names(header: Sequence[str], said: Said, problems: Problems) -> None:
-    for name in (*said.ignore, *said.columns):
-        if name not in header:
-            problems.add(
-                f"there is no column '{name}'{nearest(name, header)}",
-                f"the first line names {', '.join(header)}",
-                line=1,
-            )
-    problems.check()
-
-
-def _refuse_missing(
-    words: Mapping[str, int], cells: Sequence[Cells], header: Sequence[str], problems: Problems
-) -> None:
-    if "time" not in words:
-        problems.add(
-            f"there is no column 'time'; the first line names {', '.join(header)}",
-            "name the columns in the first line, the time of the readings as 'time'",
-            line=1,
-        )
-    if not cells and not ({"step", "event", "note"} & set(words)):
-        problems.add(
-            f"there is no column of temperatures; the first line names {', '.join(header)}",
-            "call it temp_f or temp_c after its unit",
-            line=1,
-        )
-    long = [c for c in cells if not c.wide]
-    if long and any(c.wide and c.place not in (Place.AIR, Place.MEDIUM) for c in cells):
-        problems.add(
-            "the table is long (temp_f or temp_c) and wide (NAME_f) at once",
-            "keep one of the two layouts; air_f and medium_f may stand beside either",
-            line=1,
-        )
-    scales = [c.unit for c in long]
-    if len(set(scales)) < len(scales):
-        names = ", ".join(f"'{header[c.column]}'" for c in long)
-        problems.add(
-            f"{names} would all hold the temperature of the same row",
-            "keep one column in °F and one in °C at most, leave the others out, or map each as a "
-            "probe of its own",
-            line=1,
-        )
-    if not long and any(name in words for name in ("place", "point", "probe")):
-        problems.add(
-            "place, point and probe belong to a row, but each column of this table is a probe of "
-            "its own",
-            "put them into the columns' names, or map the columns in a record",
-            line=1,
-        )
-
-
-def _understood(
-    header: Sequence[str], words: Mapping[str, int], cells: Sequence[Cells], left_out: Sequence[str]
-) -> tuple[str, ...]:
-    said = [f"column '{header[at]}' is the {role}" for role, at in words.items()]
-    for c in cells:
-        whose = f" of piece {c.piece}" if c.piece else ""
-        where = f" ({(c.place or Place.CORE).value}{whose})" if c.wide else ""
-        said.append(f"column '{header[c.column]}' holds temperatures in {c.unit.symbol}{where}")
-    said += [f"column '{name}' was left out on request" for name in left_out]
-    return tuple(said)
