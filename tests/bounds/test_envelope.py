@@ -50,6 +50,11 @@ _EXAMPLES = [
 ]
 
 
+def worked_examples() -> list[Example]:
+    """Readings and what is known of them from elsewhere, in minutes and °F."""
+    return _EXAMPLES
+
+
 @pytest.mark.parametrize("case", _EXAMPLES)
 def test_worked_examples_of_time_above(case: Example) -> None:
     body = _body(case.log, case.error, case.up, case.down)

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from tempwitness.model.logs import Stage
     from tempwitness.model.rule import Code, Requirement, Test
 
-__all__ = ["StrictAnswers", "strict_answers"]
+__all__ = ["StrictAnswers", "limits_of", "strict_answers"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +59,7 @@ def strict_answers(subject: Subject, judged: Sequence[Judged], code: Code) -> St
             figure
             for j, yes in zip(judged, asked, strict=True)
             if yes
-            for figure in _limits(j.requirement)
+            for figure in limits_of(j.requirement)
         )
     )
     bodies = _bounded(subject, limits)
@@ -100,7 +100,8 @@ def _tests(requirement: Requirement) -> Iterator[Test]:
         yield alternative.test
 
 
-def _limits(requirement: Requirement) -> Iterator[tuple[float, float]]:
+def limits_of(requirement: Requirement) -> Iterator[tuple[float, float]]:
+    """Yield each figure with which a requirement compares readings, in °F and in °C."""
     for test in _tests(requirement):
         for value in vars(test).values():
             for one in value if isinstance(value, tuple) else (value,):
