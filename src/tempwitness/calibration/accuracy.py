@@ -7,19 +7,16 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from tempwitness.calibration.makers import kind_of, probe_figures
 from tempwitness.calibration.settings import check_figures
+from tempwitness.rulebook.thermometers import kind_of, probe_figures
 from tempwitness.units import Unit, convert_difference
 
 if TYPE_CHECKING:
-    from tempwitness.calibration.makers import ToleranceClass
     from tempwitness.model.logs import Floats
     from tempwitness.model.lot import Probe
+    from tempwitness.rulebook.thermometers import ToleranceClass
 
 __all__ = ["Accuracy", "Resolution", "accuracy", "class_of", "printed_tolerance", "resolution"]
-
-#: What separates two steps of a scale from what binary fractions add.
-_SLACK = 1e-6
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -116,19 +113,3 @@ def resolution(probe: Probe) -> Resolution:
         step, unit = probe_figures().steps[0], Unit.F if probe.scale == "F" else Unit.C
         words = f"steps of {step:g} {unit.symbol} are assumed"
     return Resolution(convert_difference(step, unit, Unit.F), words)
-
-
-def coarsest_step(values: Floats) -> float:
-    """Return the coarsest step that all figures fit [their own unit].
-
-    Examples
-    --------
-    >>> coarsest_step(np.array([138.5, 140.0]))
-    0.5
-    """
-    steps = probe_figures().steps
-    known = values[np.isfinite(values)]
-    for step in steps:
-        if bool((np.abs(known / step - np.round(known / step)) < _SLACK / step).all()):
-            return step
-    return steps[-1]

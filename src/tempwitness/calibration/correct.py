@@ -84,12 +84,23 @@ def _add(
     low: Floats,
     high: Floats,
 ) -> list[float]:
-    """Widen the bounds of rows; return the least and the most that was added [°F]."""
+    """Widen the bounds of rows; return the least and the most that was added [°F].
+
+    Where a line has a slope, each bound is moved by what it needs itself.
+    """
     celsius = channel.celsius[rows]
-    value = channel.value[rows]
-    least, most = span.bounds(np.where(celsius, value * 1.8 + 32.0, value))
     scale = np.where(celsius, 1.8, 1.0)
+    least = span.bounds(_fahrenheit(low[rows], celsius))[0]
+    most = span.bounds(_fahrenheit(high[rows], celsius))[1]
     low[rows] = np.round(low[rows] + least / scale, _DECIMALS)
     high[rows] = np.round(high[rows] + most / scale, _DECIMALS)
+    value = channel.value[rows]
     known = ~np.isnan(value)
-    return [float(least[known].min()), float(most[known].max())] if bool(known.any()) else []
+    if not bool(known.any()):
+        return []
+    least, most = span.bounds(_fahrenheit(value[known], celsius[known]))
+    return [float(least.min()), float(most.max())]
+
+
+def _fahrenheit(values: Floats, celsius: Bools) -> Floats:
+    return np.where(celsius, values * 1.8 + 32.0, values)

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from tempwitness.calibration.accuracy import Resolution, accuracy, resolution
-from tempwitness.calibration.checks import tolerance, within
-from tempwitness.units import Unit, convert, convert_difference
+from tempwitness.calibration.checks import passed, within
+from tempwitness.units import Unit, convert
 
 if TYPE_CHECKING:
     from tempwitness.model.logs import Floats
@@ -68,14 +68,8 @@ def reading_error(probe: Probe, fahrenheit: Floats) -> ErrorBound:
 
 def _seen_off(probe: Probe) -> float:
     """Greatest difference that a passed check found and left as it is [°F]."""
-    allowed, scale = tolerance(probe)
-    found = [0.0]
-    for check in probe.checks:
-        low, high = within(check, scale)
-        off = max(abs(low), abs(high))
-        if off <= allowed:
-            found.append(convert_difference(off, scale, Unit.F))
-    return max(found)
+    found = (abs(d) for c in probe.checks if passed(probe, c) for d in within(c, Unit.F))
+    return max(found, default=0.0)
 
 
 def _left_by_correction(probe: Probe, fahrenheit: Floats, step: Resolution) -> Floats | None:
@@ -83,9 +77,7 @@ def _left_by_correction(probe: Probe, fahrenheit: Floats, step: Resolution) -> F
 
     Beyond the two points of a straight line it grows.
     """
-    allowed, scale = tolerance(probe)
-    worst = [max(abs(side) for side in within(check, scale)) for check in probe.checks]
-    if not probe.correct or not any(off > allowed for off in worst):
+    if not probe.correct or all(passed(probe, check) for check in probe.checks):
         return None
     read = [convert(c.read, c.unit, Unit.F) for c in probe.checks]
     low, high = min(read), max(read)
@@ -94,4 +86,5 @@ def _left_by_correction(probe: Probe, fahrenheit: Floats, step: Resolution) -> F
     if not {"ice", "boiling"} <= kinds or high == low:
         return half
     weight = (fahrenheit - low) / (high - low)
-    return half * (np.abs(1.0 - weight) + np.abs(weight))
+    widened: Floats = half * (np.abs(1.0 - weight) + np.abs(weight))
+    return widened

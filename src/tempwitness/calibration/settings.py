@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import tomllib
 from dataclasses import dataclass
 from functools import cache
 
-from tempwitness.errors import RuleError
-from tempwitness.rulebook.files import rules_folder
+from tempwitness.rulebook.files import read_toml, rules_folder
 
 __all__ = ["CheckFigures", "check_figures"]
 
@@ -26,12 +24,15 @@ class CheckFigures:
         Least and greatest slope of the line through two checks.
     largest : float
         A difference beyond which a probe is broken, not shifted [°F].
+    oldest : float
+        How long after a check it still tells how true the probe reads [s].
     """
 
     tolerance: dict[tuple[str, str], float]
     together: float
     slope: tuple[float, float]
     largest: float
+    oldest: float
 
 
 @cache
@@ -43,14 +44,7 @@ def check_figures() -> CheckFigures:
     RuleError
         If their file is missing or not TOML.
     """
-    path = rules_folder() / "quality" / "checks.toml"
-    try:
-        read = tomllib.loads(path.read_text("utf-8"))
-    except (OSError, tomllib.TOMLDecodeError) as why:
-        raise RuleError(
-            f"the figures for probe checks cannot be read ({why})",
-            hint="install the package again; the wheel carries its rule files",
-        ) from None
+    read = read_toml(rules_folder() / "quality" / "checks.toml")
     tolerance = {
         (reads, scale): float(read["check"][f"{reads}_{scale}"])
         for reads in ("food", "air")
@@ -62,4 +56,5 @@ def check_figures() -> CheckFigures:
         float(read["line"]["together"]),
         (float(low), float(high)),
         float(read["shift"]["largest"]),
+        float(read["age"]["oldest"]),
     )

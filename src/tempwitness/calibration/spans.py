@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from tempwitness.calibration.checks import Line, Unknown
+from tempwitness.calibration.checks import AS_READ, Line, Unknown
+from tempwitness.calibration.settings import check_figures
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -19,7 +20,8 @@ if TYPE_CHECKING:
 
 __all__ = ["Span", "spans"]
 
-_AS_READ = Line(0.0)
+Ways = tuple[Line | Unknown, ...]
+_DAY_S = 86_400.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,15 +38,17 @@ class Span:
 
     start: float
     end: float
-    ways: tuple[Line | Unknown, ...]
+    ways: Ways
     reason: str
 
     def bounds(self, fahrenheit: Floats) -> tuple[Floats, Floats]:
-        """Least and most to be added to readings [°F difference]."""
+        """Least and most to be added to readings [°F difference]; nothing to infinite ones."""
         if any(isinstance(way, Unknown) for way in self.ways):
             return np.full(len(fahrenheit), -np.inf), np.full(len(fahrenheit), np.inf)
+        # A line has a slope near one: what has no end has none after it is corrected either.
+        reading = np.where(np.isinf(fahrenheit), 0.0, fahrenheit)
         added = [
-            way.shift + (way.slope - 1.0) * fahrenheit for way in self.ways if isinstance(way, Line)
+            way.shift + (way.slope - 1.0) * reading for way in self.ways if isinstance(way, Line)
         ]
         return np.minimum.reduce(added), np.maximum.reduce(added)
 
@@ -59,14 +63,43 @@ def spans(probe: Probe, findings: Sequence[Finding]) -> list[Span]:
         end = math.inf if after is None else after.at
         ways, reason = _between(probe, before, after)
         failed = _not_cleared(failed, before)
-        if failed and before is not None and before.good:
-            ways = (*ways, *(_after(probe, f) for f in failed))
-            words = "; ".join(f.words for f in failed)
-            reason = f"{words}: failed, and a good check against something else does not show that "
-            reason += "it reads true there again"
+        earlier = [f for f in failed if f is not before]
+        if earlier:
+            ways = (*ways, *(way for f in earlier for way in _after(probe, f)))
+            reason = _still_failed(earlier, before, reason)
         found.append(Span(start, end, ways, reason))
         before = after
-    return found
+    return [*found[:-1], *_aged(found[-1], before)] if found else found
+
+
+def _aged(span: Span, latest: Finding | None) -> list[Span]:
+    """Cut the time after the last check where that check is too old to speak for the probe.
+
+    A good check that old says no more than none would: readings stand as they are. Whether a
+    failed one still holds nobody knows.
+    """
+    oldest = check_figures().oldest
+    if latest is None or latest.at + oldest >= span.end:
+        return [span]
+    cut = latest.at + oldest
+    days = f"{oldest / _DAY_S:g} days"
+    reason = f"{latest.words}: more than {days} before these readings, and no later check tells "
+    if span.ways == (AS_READ,):
+        reason += "how true the probe read by then; they stand as they are"
+    else:
+        reason += "whether its difference still held"
+    ways = tuple(dict.fromkeys((*span.ways, AS_READ)))
+    return [Span(span.start, cut, span.ways, span.reason), Span(cut, span.end, ways, reason)]
+
+
+def _still_failed(earlier: Sequence[Finding], before: Finding | None, reason: str) -> str:
+    words = "; ".join(f.words for f in earlier)
+    if before is not None and before.good:
+        return (
+            f"{words}: failed, and a good check against something else does not show that it "
+            "reads true there again"
+        )
+    return f"{reason}; {words}: failed too, and was not done again"
 
 
 def _not_cleared(failed: tuple[Finding, ...], latest: Finding | None) -> tuple[Finding, ...]:
@@ -78,44 +111,42 @@ def _not_cleared(failed: tuple[Finding, ...], latest: Finding | None) -> tuple[F
     return left if latest.good else (*left, latest)
 
 
-def _between(
-    probe: Probe, before: Finding | None, after: Finding | None
-) -> tuple[tuple[Line | Unknown, ...], str]:
+def _between(probe: Probe, before: Finding | None, after: Finding | None) -> tuple[Ways, str]:
     known = _after(probe, before)
     if after is None:
-        return (known,), _reason_after(probe, before)
+        return known, _reason_after(probe, before)
     if after.good and (before is None or before.good):
-        return (known,), _reason_after(probe, before)
+        return known, _reason_after(probe, before)
     if after.good:
         return (
-            (known, _AS_READ),
+            (*known, AS_READ),
             f"{after.words}: good again after a failed check, and nobody knows when it changed",
         )
     if probe.drift == "constant" and probe.correct and (before is None or before.good):
         return (
-            (after.change,),
+            after.ways,
             f"{after.words}; the record states that the difference was there all the time",
         )
-    if before is not None and isinstance(known, Line) and known == after.change:
+    if before is not None and not before.good and known == after.ways:
         return (
-            (known,),
+            known,
             f"{after.words}: the same as at the check before, so readings between the two are "
             "corrected by it",
         )
     since = "since the check before" if before is not None else "before that"
     return (
-        (known, after.change),
+        (*known, *after.ways),
         f"{after.words}: the probe failed, and nobody knows when {since} it went wrong",
     )
 
 
-def _after(probe: Probe, finding: Finding | None) -> Line | Unknown:
+def _after(probe: Probe, finding: Finding | None) -> Ways:
     """What readings need after a check, as far as that check knows."""
     if finding is None or finding.good:
-        return _AS_READ
+        return (AS_READ,)
     if not probe.correct:
-        return Unknown("not corrected")
-    return finding.change
+        return (Unknown("not corrected"),)
+    return finding.ways
 
 
 def _reason_after(probe: Probe, finding: Finding | None) -> str:
@@ -125,6 +156,12 @@ def _reason_after(probe: Probe, finding: Finding | None) -> str:
         return f"{finding.words}: within its tolerance, readings stand as they are"
     if not probe.correct:
         return f"{finding.words}: failed and not to be corrected, so nothing it reads decides"
-    if isinstance(finding.change, Unknown):
-        return f"{finding.words}: {finding.change.why}"
+    for way in finding.ways:
+        if isinstance(way, Unknown):
+            return f"{finding.words}: {way.why}"
+    if AS_READ in finding.ways:
+        return (
+            f"{finding.words}: too near its tolerance to tell whether it passed, so readings after "
+            "it may stand or need that difference"
+        )
     return f"{finding.words}: readings after it are corrected"

@@ -1,14 +1,28 @@
 """At which temperature water boils at a height above the sea.
 
 Pressure by the U.S. Standard Atmosphere 1976, saturation by IAPWS-IF97 region 4. The weather of
-the day moves the boiling point by some tenths of a degree; a barometer on the spot tells it.
+the day moves the boiling point by some tenths of a degree; a barometer on the spot tells it. How
+far either may mislead stands in ``rules/quality/checks.toml``.
 """
 
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
+from functools import cache
 
-__all__ = ["boiling_point_c", "boiling_under_c", "pressure_pa", "saturation_k", "unlike_station"]
+from tempwitness.rulebook.files import read_toml, rules_folder
+
+__all__ = [
+    "Boiling",
+    "boiling_at_height",
+    "boiling_by_barometer",
+    "boiling_point_c",
+    "boiling_under_c",
+    "pressure_pa",
+    "saturation_k",
+    "unlike_station",
+]
 
 _EARTH_M = 6_356_766.0
 _SEA_LEVEL_PA = 101_325.0
@@ -28,10 +42,40 @@ _N = (
     650.17534844798,
 )
 _KELVIN = 273.15
-# How far weather moves the pressure at a place, and from which height on a figure that is reduced
-# to sea level stands out: common practice, no source.
-_WEATHER_PA = 6_000.0
-_TOLD_APART_M = 100.0
+
+
+@dataclass(frozen=True, slots=True)
+class Boiling:
+    """Where water boils, and the bounds within which that is known [°C]."""
+
+    celsius: float
+    least: float
+    most: float
+
+
+@dataclass(frozen=True, slots=True)
+class _Figures:
+    """What the weather can do.
+
+    Parameters
+    ----------
+    weather_c : float
+        To the boiling point at a height [°C].
+    weather_pa : float
+        To the pressure at a place [Pa].
+    told_apart_m : float
+        From this height on a pressure reduced to sea level stands out [m].
+    """
+
+    weather_c: float
+    weather_pa: float
+    told_apart_m: float
+
+
+@cache
+def _figures() -> _Figures:
+    table = read_toml(rules_folder() / "quality" / "checks.toml")["boiling"]
+    return _Figures(*(float(table[k]) for k in ("weather_c", "weather_pa", "told_apart_m")))
 
 
 def pressure_pa(height_m: float) -> float:
@@ -68,6 +112,26 @@ def boiling_under_c(pascal: float) -> float:
     return saturation_k(pascal / 1e6) - _KELVIN
 
 
+def boiling_at_height(height_m: float) -> Boiling:
+    """Return where water boils at a height, whatever the weather of the day."""
+    usual = boiling_point_c(height_m)
+    weather = _figures().weather_c
+    return Boiling(usual, usual - weather, usual + weather)
+
+
+def boiling_by_barometer(pascal: float, height_m: float) -> Boiling:
+    """Return where water boils under a pressure that was read at a height [Pa].
+
+    In a deep low a figure reduced to sea level can look like one of the place. Where the figure
+    could be such a one, the boiling point may lie as low as that would mean.
+    """
+    read = boiling_under_c(pascal)
+    if abs(pascal - _SEA_LEVEL_PA) > _figures().weather_pa:
+        return Boiling(read, read, read)
+    reduced = boiling_under_c(pascal * pressure_pa(height_m) / _SEA_LEVEL_PA)
+    return Boiling(read, min(read, reduced), max(read, reduced))
+
+
 def unlike_station(pascal: float, height_m: float) -> str:
     """Say why a pressure cannot be that of a place at a height; ``""`` if it can.
 
@@ -77,8 +141,8 @@ def unlike_station(pascal: float, height_m: float) -> str:
     usual = pressure_pa(height_m)
     at_height = f"the air has about {usual / 100:.0f} hPa at this height"
     nearer_the_sea = abs(pascal - _SEA_LEVEL_PA) < abs(pascal - usual)
-    if height_m >= _TOLD_APART_M and nearer_the_sea:
+    if height_m >= _figures().told_apart_m and nearer_the_sea:
         return f"{pascal / 100:.1f} hPa is a pressure reduced to sea level; {at_height}"
-    if abs(pascal - usual) > _WEATHER_PA:
+    if abs(pascal - usual) > _figures().weather_pa:
         return f"{pascal / 100:.1f} hPa is beyond any weather; {at_height}"
     return ""

@@ -16,7 +16,7 @@ from tempwitness.readers import hand
 from tempwitness.readers.lot import approvals, food, rates
 from tempwitness.readers.names import Names
 from tempwitness.readers.nights import refuse_loose_list
-from tempwitness.readers.probes import all_probes, listed_probes
+from tempwitness.readers.probes import all_probes, listed_probes, refuse_out_of_reach
 from tempwitness.readers.problems import Problems
 from tempwitness.readers.shape import RecordTable
 from tempwitness.readers.timeline import Frame
@@ -69,6 +69,7 @@ def read_record(path: Path) -> RawLog:
     _read_by_hand(record, frame, names, found, problems)
     _read_files(record, path, frame, names, found)
     _refuse_loose(found.loose, problems)
+    refuse_out_of_reach(probes, found.channels, problems)
     lot = _lot(record, names, found, problems)
     problems.check()
     digest = hashlib.sha256(raw).hexdigest()

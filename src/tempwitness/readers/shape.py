@@ -38,6 +38,11 @@ def _clock(value: object) -> object:
     raise ValueError('a time is wanted here, such as "2026-07-04 18:10"')
 
 
+def _as_text(value: object) -> object:
+    """Take class = 2 for class = "2"."""
+    return str(value) if isinstance(value, int) else value
+
+
 def _forms(value: object) -> tuple[Form, ...]:
     words = value if isinstance(value, list | tuple) else [value]
     if not words:
@@ -121,6 +126,10 @@ class ProbeTable(Written):
     scale: Literal["F", "C", "both"] | None = None
     reads: Literal["food", "air"] = "food"
     accuracy: _Heat | None = None
+    resolution: _Heat | None = None
+    class_: Annotated[
+        Literal["AA", "A", "B", "C", "1", "2"] | None, BeforeValidator(_as_text)
+    ] = Field(default=None, alias="class")
     correct: bool = True
     drift: Literal["unknown", "constant"] = "unknown"
     check: tuple[CheckTable, ...] = ()

@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from functools import cache
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from tempwitness.rulebook.files import read_toml, rules_folder
 
@@ -113,21 +113,26 @@ def probe_figures() -> ProbeFigures:
     """
     read = read_toml(rules_folder() / "quality" / "probes.toml")
     kinds = tuple((_words(k["words"]), Kind(k["id"], _points(k))) for k in read["kind"])
-    classes = {
-        (k["kind"], k["id"]): ToleranceClass(
-            k["id"],
-            k["kind"],
-            *(float(k.get(name, 0)) for name in ("least", "base", "per_degree", "from", "to")),
-            k["basis"],
-        )
-        for k in read["class"]
-    }
+    classes = {(k["kind"], k["id"]): _class(k) for k in read["class"]}
     return ProbeFigures(
         kinds,
         classes,
         tuple(float(step) for step in read["resolution"]["steps"]),
         float(read["guard"]["coverage"]),
         float(read["guard"]["one_sided"]),
+    )
+
+
+def _class(table: dict[str, Any]) -> ToleranceClass:
+    return ToleranceClass(
+        id=table["id"],
+        kind=table["kind"],
+        least=float(table.get("least", 0)),
+        base=float(table.get("base", 0)),
+        per_degree=float(table["per_degree"]),
+        low=float(table["from"]),
+        high=float(table["to"]),
+        basis=table["basis"],
     )
 
 
