@@ -28,6 +28,7 @@ __all__ = [
     "Note",
     "QualifiedLog",
     "RawLog",
+    "Remark",
     "Source",
     "Stage",
     "StagedLog",
@@ -182,7 +183,15 @@ class Note:
 
 @dataclass(frozen=True, slots=True)
 class RawLog:
-    """Everything as read, before any judgement."""
+    """Everything as read, before any judgement.
+
+    Parameters
+    ----------
+    changes : tuple of Change
+        What was not taken as it stands.
+    typed_later : tuple of int
+        Ordinals of the record's readings that their writer says were typed in afterwards.
+    """
 
     lot: Lot
     channels: tuple[Channel, ...]
@@ -191,6 +200,7 @@ class RawLog:
     sources: tuple[Source, ...]
     assumptions: tuple[str, ...] = ()
     changes: tuple[Change, ...] = ()
+    typed_later: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -204,9 +214,9 @@ class Doubt:
     first, last : int
         Rows of the channel, both included.
     flag : Flag
-        ``SUSPECT``, ``FAIL`` or ``MISSING``.
+        ``NOT_EVALUATED``, ``SUSPECT``, ``FAIL`` or ``MISSING``.
     code : str
-        Short name of the test: ``sentinel``, ``range``, ``rate``, ``spike`` …
+        Short name of the test: ``sentinel``, ``range``, ``rate_of_change``, ``spike`` …
     reason : str
         One sentence for a person, with the figures.
     """
@@ -219,13 +229,50 @@ class Doubt:
     reason: str
 
 
+@dataclass(frozen=True, slots=True)
+class Remark:
+    """What the readings of a channel show without any of them being doubted.
+
+    Parameters
+    ----------
+    channel : int
+        Index into ``RawLog.channels``.
+    first, last : int
+        Rows of the channel between which it lies, both included.
+    code : str
+        Short name of the test: ``gap``.
+    reason : str
+        One sentence for a person, with the figures.
+    """
+
+    channel: int
+    first: int
+    last: int
+    code: str
+    reason: str
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class QualifiedLog:
-    """A raw log with a quality flag beside every reading."""
+    """A raw log with a quality flag beside every reading.
+
+    Parameters
+    ----------
+    flags : tuple of array of int8
+        One array for each channel.
+    doubts : tuple of Doubt
+        Why readings are not plain.
+    remarks : tuple of Remark
+        What lies between readings.
+    questions : tuple of str
+        What must be asked of whoever kept the log. They change no answer by themselves.
+    """
 
     raw: RawLog
     flags: tuple[NDArray[np.int8], ...]
     doubts: tuple[Doubt, ...]
+    remarks: tuple[Remark, ...] = ()
+    questions: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
