@@ -41,6 +41,7 @@ class _Gathered:
     assumptions: list[str] = field(default_factory=list)
     changes: list[Change] = field(default_factory=list)
     loose: list[tuple[str, Floats]] = field(default_factory=list)
+    typed_later: tuple[int, ...] = ()
 
 
 def read_record(path: Path) -> RawLog:
@@ -81,6 +82,7 @@ def read_record(path: Path) -> RawLog:
         probes=all_probes(probes, found.channels, names),
         sources=(Source(path.name, digest, written, _understood(record)), *found.sources),
         assumptions=(*found.assumptions, *names.assumed),
+        typed_later=found.typed_later,
         changes=tuple(found.changes),
     )
 
@@ -120,6 +122,7 @@ def _read_by_hand(
         late = [i + 1 for i, r in enumerate(record.reading) if r.typed_later]
         if late:
             found.assumptions.append(f"typed in later, not at the time: reading {_list(late)}")
+            found.typed_later = tuple(late)
     if record.note:
         found.notes += hand.notes(record.note, placed["note"].at, names, problems)
     if record.time_control:
