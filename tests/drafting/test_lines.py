@@ -124,7 +124,7 @@ def test_a_reading_before_the_first_step_may_be_of_the_day_after() -> None:
 @pytest.mark.parametrize(
     ("line", "what"),
     [
-        ("6:00 cook", "not a time that can be read"),
+        ("6:00 cook", "may be morning or evening"),
         ("25:00 cook", "is not a time"),
         ("cook", "does not begin with a time"),
         ("06:00", "is not a step"),
@@ -156,7 +156,7 @@ def test_a_reading_with_what_may_follow() -> None:
     ("line", "what"),
     [
         ("14:00 165", "not a temperature with its unit"),
-        ("14:00 about 165 F", "not a temperature with its unit"),
+        ("14:00 nearly 165 F", "not a temperature with its unit"),
         ("14:00 165 F piece=left hot", "not a temperature with its unit"),
         ("14:00 165 F", 'add piece=left or piece="right side"'),
         ("14:00 165 F piece=top", "there is no piece 'top'"),

@@ -72,9 +72,10 @@ def ask_log(asker: Asker, given: Given, draft: Draft, files: Sequence[Path], fol
     _refuse_unused(given, files)
     found = {path: _file(asker, given, path, folder, frame) for path in files}
     log.seen = _with_pieces(asker, given, found, folder, frame)
-    log.notes = _steps(asker, given, begin, log.pieces)
+    days = Days(begin)
+    log.notes = _steps(asker, given, days, log.pieces)
     first = min((parse_moment(n["at"]).seconds for n in log.notes), default=None)
-    log.readings = _readings(asker, given, Days(begin, floor=first), log.pieces)
+    log.readings = _readings(asker, given, Days(begin, floor=first, halves=days.halves), log.pieces)
     return log
 
 
@@ -191,7 +192,7 @@ def _read(asker: Asker, path: Path, folder: Path, table: Table, frame: Frame) ->
     try:
         return see(folder, table, frame)
     except InputError as why:
-        if not asker.asks or "time_format" in table or "time that can be read" not in why.message:
+        if not asker.asks or "time_format" in table or not _of_times(why):
             raise
         say(f"  {why}")
 
@@ -203,8 +204,14 @@ def _read(asker: Asker, path: Path, folder: Path, table: Table, frame: Frame) ->
     return found if found is not None else see(folder, table, frame)
 
 
-def _steps(asker: Asker, given: Given, begin: date | None, pieces: Sequence[str]) -> list[Table]:
-    days = Days(begin)
+def _of_times(why: InputError) -> bool:
+    """Whether a pattern of the times would answer what a reader asked."""
+    return "time that can be read" in why.message or any(
+        option in why.hint for option in ("--day-order", "--time-format")
+    )
+
+
+def _steps(asker: Asker, given: Given, days: Days, pieces: Sequence[str]) -> list[Table]:
     question = (
         "What was done, one line each: 06:00 cook into the smoker (a blank line ends it).\n"
         f"  steps: {', '.join(s.value for s in StageName)}\n"

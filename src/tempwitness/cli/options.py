@@ -16,7 +16,7 @@ __all__ = ["bare_options"]
 Command = TypeVar("Command", bound=Callable[..., Any])
 _NAMES = (
     "food", "form", "weight", "code", "zone", "also", "overrides", "lot", "ignore",
-    "time_format", "date", "fold", "species", "cut",
+    "time_format", "day_order", "date", "fold", "species", "cut",
 )  # fmt: skip
 
 _OPTIONS = (
@@ -41,7 +41,14 @@ _OPTIONS = (
         "--time-format",
         default=None,
         metavar="PATTERN",
-        help="Pattern of the time column if it is not ISO 8601: '%m/%d/%Y %H:%M'.",
+        help="Form of the times if it is not plain: '%m/%d/%Y %H:%M', 24h, epoch-s, epoch-ms, "
+        "serial-1900 or serial-1904.",
+    ),
+    click.option(
+        "--day-order",
+        type=click.Choice(["day-first", "month-first"]),
+        default=None,
+        help="Order of day and month in dates such as 7/4/2026.",
     ),
     click.option(
         "--date",

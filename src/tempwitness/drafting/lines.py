@@ -12,7 +12,8 @@ from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 from tempwitness.model.vocabulary import Event, Place, StageName
-from tempwitness.readers.moments import DAY, Moment, parse_moment, start_of
+from tempwitness.readers.cells import reading
+from tempwitness.readers.moments import DAY, Moment, face_of, parse_moment, start_of
 from tempwitness.readers.nights import NIGHT
 from tempwitness.readers.problems import nearest
 from tempwitness.readers.words import temperature, word
@@ -22,10 +23,15 @@ if TYPE_CHECKING:
     from datetime import date
 
     from tempwitness.drafting.draft import Table
+    from tempwitness.readers.faces import Face
 
 __all__ = ["Days", "check_line", "reading_line", "step_line"]
 
-_LINE = re.compile(r"((?:\d{4}-\d{2}-\d{2}[ T])?\d{1,2}:\d{2}\S*)(?:\s+(.*))?", re.DOTALL)
+_LINE = re.compile(
+    r"((?:\d{4}-\d{2}-\d{2}[ T])?\d{1,2}"
+    r"(?::\d{2}(?:\s[ap]\.?m\.?(?!\S)|\S*)|\s?[ap]\.?m\.?(?!\S)))(?:\s+(.*))?",
+    re.DOTALL | re.IGNORECASE,
+)
 _SAID = re.compile(r'(?:^|(?<=\s))(\w+)=("[^"]*"|\S+)')
 _WITH_DATE = "write this time with its date, such as 2026-07-05 01:30"
 _STEP_KEYS = ("piece", "method", "event")
@@ -45,11 +51,14 @@ class Days:
         it could as well be of the day after.
     last : float, optional
         Clock face of the line before.
+    halves : bool, optional
+        Whether the lines before bear AM or PM; ``None`` before the first.
     """
 
     begin: date | None
     floor: float | None = None
     last: float | None = None
+    halves: bool | None = None
 
     def place(self, moment: Moment) -> float:
         """Return the clock face of a time with its day; nothing is remembered yet."""
@@ -65,6 +74,19 @@ class Days:
                 "the time lies before the first step, so it may be of the day after; " + _WITH_DATE
             )
         return here
+
+    def check_clock(self, face: Face) -> None:
+        """Refuse AM or PM beside hours without: 06:10 after 5:50 PM may be morning or evening."""
+        if self.halves is not None and self.halves is not bool(face.half):
+            raise ValueError(
+                f"'{face.text}' {'says' if face.half else 'does not say'} AM or PM, unlike the "
+                "lines before: write all times with it, or all as a clock that counts to 24 "
+                "shows them"
+            )
+
+    def move(self, at: float, face: Face) -> None:
+        """Remember a line that was understood."""
+        self.last, self.halves = at, bool(face.half)
 
     @staticmethod
     def _after(last: float, clock: float) -> float:
@@ -93,7 +115,7 @@ def step_line(line: str, days: Days, pieces: Sequence[str] = ()) -> Table:
     ValueError
         Saying what cannot be understood.
     """
-    moment, at, rest = _start(line, days)
+    face, at, rest = _start(line, days)
     said, words = _said(rest, _STEP_KEYS)
     found, words = _what(words)
     if "event" in said:
@@ -101,9 +123,9 @@ def step_line(line: str, days: Days, pieces: Sequence[str] = ()) -> Table:
             raise ValueError(f"the line names two events, {found['event']} and {said['event']}")
         found["event"] = word(said.pop("event"), Event, "event").value
     _known_piece(said, pieces)
-    days.last = at
+    days.move(at, face)
     spoken = {"text": words} if words else {}
-    return {"at": _face(at, moment), **found, **said, **spoken}
+    return {"at": _shown(at, face), **found, **said, **spoken}
 
 
 def reading_line(line: str, days: Days, pieces: Sequence[str] = ()) -> Table:
@@ -121,9 +143,9 @@ def reading_line(line: str, days: Days, pieces: Sequence[str] = ()) -> Table:
     ValueError
         Saying what cannot be understood.
     """
-    moment, at, rest = _start(line, days)
+    face, at, rest = _start(line, days)
     said, words = _said(rest, _READING_KEYS)
-    temperature(words)
+    reading(words)
     where = Place.CORE
     if "place" in said:
         where = word(said["place"], Place, "place of a probe")
@@ -133,8 +155,8 @@ def reading_line(line: str, days: Days, pieces: Sequence[str] = ()) -> Table:
         if len(pieces) > 1:
             raise ValueError(f"the line does not say of which piece; add piece={_quoted(pieces)}")
         said["piece"] = pieces[0]
-    days.last = at
-    return {"at": _face(at, moment), "temp": words, **said}
+    days.move(at, face)
+    return {"at": _shown(at, face), "temp": words, **said}
 
 
 def check_line(line: str, begin: date | None) -> Table:
@@ -145,17 +167,19 @@ def check_line(line: str, begin: date | None) -> Table:
     ValueError
         Saying what cannot be understood.
     """
-    moment, at, rest = _start(line, Days(begin))
+    face, at, rest = _start(line, Days(begin))
     temperature(rest)
-    return {"at": _face(at, moment), "kind": "ice", "read": rest}
+    return {"at": _shown(at, face), "kind": "ice", "read": rest}
 
 
-def _start(line: str, days: Days) -> tuple[Moment, float, str]:
+def _start(line: str, days: Days) -> tuple[Face, float, str]:
     match = _LINE.fullmatch(line.strip())
     if match is None:
         raise ValueError(f"'{line.strip()}' does not begin with a time such as 06:00")
+    face = face_of(match[1])
     moment = parse_moment(match[1])
-    return moment, days.place(moment), (match[2] or "").strip()
+    days.check_clock(face)
+    return face, days.place(moment), (match[2] or "").strip()
 
 
 def _said(rest: str, known: Sequence[str]) -> tuple[dict[str, str], str]:
@@ -203,11 +227,11 @@ def _quoted(pieces: Sequence[str]) -> str:
     return " or piece=".join(f'"{p}"' if " " in p else p for p in pieces)
 
 
-def _face(at: float, moment: Moment) -> str:
+def _shown(at: float, face: Face) -> str:
     """Write a clock face with its day, to the second only where a second was written."""
     shown = datetime.fromtimestamp(at, UTC).replace(tzinfo=None)
     fine = "auto" if shown.microsecond else "seconds" if shown.second else "minutes"
-    return f"{shown.isoformat(sep=' ', timespec=fine)}{_offset(moment.offset)}"
+    return f"{shown.isoformat(sep=' ', timespec=fine)}{_offset(face.offset)}"
 
 
 def _offset(offset: float | None) -> str:

@@ -193,4 +193,4 @@ def _frame(options: BareOptions, asked: Problems) -> Frame:
         zone = find_zone(options.zone)
     except ValueError as why:
         asked.stop(f"--zone: {why}")
-    return Frame(zone, options.date, options.fold)
+    return Frame(zone, options.date, options.fold, options.day_order)

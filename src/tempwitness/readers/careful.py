@@ -9,22 +9,19 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from tempwitness.readers.marks import Marks
 from tempwitness.readers.sheets import Asked, Labels, Numbers
-from tempwitness.readers.words import temperature
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from tempwitness.model.logs import Ints
+    from tempwitness.model.logs import Change, Ints
     from tempwitness.readers.problems import Problems
     from tempwitness.readers.sniff import Text
-    from tempwitness.units import Unit
 
-__all__ = ["NO_READING", "CarefulSheet", "split_rows"]
+__all__ = ["CarefulSheet", "split_rows"]
 
-NO_READING = frozenset({"", "-", "--", "---", "na", "n/a", "nan"})
 _PLAIN = re.compile(r"[+-]?\d+(?:\.\d+)?")
-_COMMA = re.compile(r"[+-]?\d+,\d{1,2}")
 
 Row = tuple[int, list[str]]
 
@@ -74,8 +71,6 @@ class CarefulSheet:
         Columns that are wanted.
     problems : Problems
         Takes every cell that cannot be read.
-    decimal_comma : bool
-        Whether a comma may stand for the decimal point.
     """
 
     def __init__(
@@ -84,16 +79,13 @@ class CarefulSheet:
         header: Sequence[str],
         asked: Asked,
         problems: Problems,
-        *,
-        decimal_comma: bool,
     ) -> None:
         self._rows = [cells for _, cells in rows]
         self._header = header
         self._units = dict(asked.numbers)
         self._problems = problems
-        self._decimal_comma = decimal_comma
+        self._marks = Marks(problems)
         self.lines: Ints = np.array([line for line, _ in rows], np.int64)
-        self.commas_seen = False
         self._square()
 
     def _square(self) -> None:
@@ -125,42 +117,17 @@ class CarefulSheet:
         """Column of temperatures."""
         text = list(self._cells(column))
         if all(map(_PLAIN.fullmatch, text)):
+            self._marks.plain(text, self.lines, self._header[column])
             plain = np.array(text, np.float64) if text else np.zeros(0)
             return Numbers(plain, np.zeros(len(text), np.bool_), None)
-        unit = self._units[column]
-        value = np.array([self._number(i, cell, column, unit) for i, cell in enumerate(text)])
-        blank = np.array([cell == "" for cell in text], np.bool_)
-        clean = all(cell == "" or _PLAIN.fullmatch(cell) for cell in text)
-        return Numbers(value, blank, None if clean else text)
+        return self._marks.numbers(text, self.lines, self._header[column], self._units[column])
 
-    def _number(self, row: int, cell: str, column: int, unit: Unit) -> float:
-        if _PLAIN.fullmatch(cell):
-            return float(cell)
-        if cell.lower() in NO_READING:
-            return float("nan")
-        if self._decimal_comma and _COMMA.fullmatch(cell):
-            self.commas_seen = True
-            return float(cell.replace(",", "."))
-        return self._with_unit(row, cell, column, unit)
+    @property
+    def changes(self) -> list[Change]:
+        """What in the cells is not used as it stands."""
+        return self._marks.changes
 
-    def _with_unit(self, row: int, cell: str, column: int, unit: Unit) -> float:
-        line, name = int(self.lines[row]), self._header[column]
-        try:
-            value, written = temperature(cell)
-        except ValueError:
-            self._problems.add(
-                f"'{cell}' is not a number",
-                "write the temperature that was read as a number; leave the cell empty (or write "
-                "NA) if nothing was read, and put words into the column 'note'",
-                line=line,
-                column=name,
-            )
-            return float("nan")
-        if written is not unit:
-            self._problems.add(
-                f"'{cell}' is in {written.symbol} but the column is in {unit.symbol}",
-                f"put it into a column of its own unit, such as temp_{written.value.lower()}",
-                line=line,
-                column=name,
-            )
-        return value
+    @property
+    def commas_seen(self) -> bool:
+        """Whether a comma stands for the decimal point."""
+        return self._marks.comma is not None

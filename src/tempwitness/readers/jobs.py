@@ -48,6 +48,8 @@ class Job:
         Pattern of the time column when it is not ISO 8601.
     changes : list of Change
         Takes what is not used as it stands.
+    understood : list of str
+        Takes what the cells as a whole decided, one sentence each.
     """
 
     sheet: Sheet
@@ -58,6 +60,7 @@ class Job:
     problems: Problems
     pattern: str | None = None
     changes: list[Change] = field(default_factory=list)
+    understood: list[str] = field(default_factory=list)
 
     def words(self, role: str) -> Labels:
         """Column of words by what it holds; blanks if the file has none."""

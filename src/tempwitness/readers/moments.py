@@ -1,34 +1,64 @@
 """Times as they are written: parsed strictly, one by one or a whole column at once.
 
 Accepted are ``YYYY-MM-DD HH:MM``, with optional seconds, fraction and offset (``Z``, ``+02:00``),
-a ``T`` in place of the space, and ``HH:MM[:SS]`` alone. Nothing else is guessed: 7/4 is a
-day in July or in April, and 8:05 may be the evening.
+a ``T`` in place of the space, and ``HH:MM[:SS]`` alone; beside them other ways of writing that a
+column as a whole makes plain. Nothing is guessed: 7/4 alone is a day in July or in April, and 8:05
+may be the evening.
 """
 
 from __future__ import annotations
 
-import re
-from dataclasses import dataclass
-from datetime import UTC, date, datetime, time
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from datetime import datetime, time
 from typing import TYPE_CHECKING
 
 import numpy as np
 
+from tempwitness.readers.counts import COUNTS, are_counts, read_counts
+from tempwitness.readers.faces import DayOrder, Face, read_face, start_of
+from tempwitness.readers.settle import settle
 from tempwitness.readers.stamps import parse_column
+from tempwitness.readers.zones import UnplacedTimeError
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Mapping, Sequence
 
     from tempwitness.model.logs import Bools, Floats
 
-__all__ = ["DAY", "Column", "Moment", "check_pattern", "parse_all", "parse_moment", "start_of"]
+__all__ = [
+    "DAY",
+    "TO_24",
+    "Column",
+    "Moment",
+    "Times",
+    "Told",
+    "check_pattern",
+    "face_of",
+    "parse_all",
+    "parse_moment",
+    "start_of",
+]
 
 DAY = 86400.0
-_ISO = re.compile(
-    r"(?:(\d{4})-(\d{2})-(\d{2})[ T])?(\d{2}):(\d{2})(?::(\d{2})(\.\d+)?)?"
-    r"\s?(Z|[+-]\d{2}:?\d{2})?"
-)
-_ACCEPTED = "write it as 2026-07-04 18:10, optionally with seconds and an offset such as -05:00"
+#: Time format of a clock that counts to 24 and may write its hours in one digit.
+TO_24 = "24h"
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What was said of the times of a file.
+
+    Parameters
+    ----------
+    pattern : str, optional
+        ``strptime`` pattern that every text follows, `TO_24`, or one of `counts.COUNTS`.
+    order : {"day-first", "month-first"}, optional
+        Order of day and month.
+    """
+
+    pattern: str | None = None
+    order: DayOrder | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,20 +89,33 @@ class Column:
     offset: Floats
 
 
-def start_of(day: date) -> float:
-    """Seconds from 1970-01-01 to the first moment of a day, on the clock face."""
-    return datetime(day.year, day.month, day.day, tzinfo=UTC).timestamp()
-
-
-def parse_moment(value: object, pattern: str | None = None) -> Moment:
-    """Read one time.
+@dataclass(frozen=True, slots=True, eq=False)
+class Times:
+    """A column of times, and how it was understood.
 
     Parameters
     ----------
-    value : object
-        Text, or a date-time or time that a TOML file holds.
-    pattern : str, optional
-        ``strptime`` pattern that the text must follow instead of ISO 8601.
+    column : Column
+        One entry for each text.
+    wrong : mapping of int to str
+        What is wrong with the entries that could not be read, by position.
+    understood : tuple of str
+        What the column as a whole decided, one sentence each.
+    forced : int, optional
+        Entry that decided the order of day and month.
+    comma : bool
+        Whether a comma stands between hour and minute.
+    """
+
+    column: Column
+    wrong: Mapping[int, str] = field(default_factory=dict)
+    understood: tuple[str, ...] = ()
+    forced: int | None = None
+    comma: bool = False
+
+
+def face_of(value: object) -> Face:
+    """Take apart a text, or a date-time or time that a TOML file holds.
 
     Raises
     ------
@@ -80,40 +123,38 @@ def parse_moment(value: object, pattern: str | None = None) -> Moment:
         If it is not a time in an accepted form.
     """
     if isinstance(value, datetime):
-        return _from_datetime(value)
+        offset = value.utcoffset()
+        seconds = None if offset is None else offset.total_seconds()
+        text = value.isoformat(" ")
+        return Face(text, _since_midnight(value.time()), day=value.date(), offset=seconds)
     if isinstance(value, time):
-        return Moment(_since_midnight(value), dated=False, offset=None)
-    text = str(value).strip()
+        return Face(value.isoformat(), _since_midnight(value))
+    return read_face(str(value))
+
+
+def parse_moment(value: object, pattern: str | None = None) -> Moment:
+    """Read one time that stands alone.
+
+    Parameters
+    ----------
+    value : object
+        Text, or a date-time or time that a TOML file holds.
+    pattern : str, optional
+        ``strptime`` pattern that the text must follow instead.
+
+    Raises
+    ------
+    ValueError
+        If it is not a time in an accepted form, or leaves open which moment is meant.
+    """
     if pattern is not None:
-        return _patterned(text, pattern)
-    match = _ISO.fullmatch(text)
-    if match is None:
-        raise ValueError(f"'{text}' is not a time that can be read; {_ACCEPTED}")
-    return _from_match(match, text)
-
-
-def _from_match(match: re.Match[str], text: str) -> Moment:
-    year, month, day, hour, minute, second, fraction, zone = match.groups()
-    if year is None and zone is not None:
-        raise ValueError(f"'{text}' has an offset but no date; {_ACCEPTED}")
+        return _patterned(str(value).strip(), pattern)
+    face = face_of(value)
     try:
-        clock = time(int(hour), int(minute), int(second or 0))
-        seconds = _since_midnight(clock) + float(fraction or 0)
-        if year is not None:
-            seconds += start_of(date(int(year), int(month), int(day)))
-    except ValueError as why:
-        raise ValueError(f"'{text}' is not a time ({why}); {_ACCEPTED}") from None
-    return Moment(seconds, dated=year is not None, offset=_offset(zone))
-
-
-def _offset(zone: str | None) -> float | None:
-    if zone is None:
-        return None
-    if zone == "Z":
-        return 0.0
-    digits = zone[1:].replace(":", "")
-    size = int(digits[:2]) * 3600.0 + int(digits[2:]) * 60.0
-    return -size if zone[0] == "-" else size
+        settled = settle([face], order=None, to_24=False)
+    except UnplacedTimeError as why:
+        raise ValueError(f"{why.what}; {why.hint}") from None
+    return Moment(settled.seconds[0], face.dated, face.offset)
 
 
 def check_pattern(pattern: str) -> None:
@@ -124,6 +165,8 @@ def check_pattern(pattern: str) -> None:
     ValueError
         If it has no hour and minute, half a date, or a 12-hour clock without am and pm.
     """
+    if pattern in (TO_24, *COUNTS):
+        return
     has = {sign: f"%{sign}" in pattern for sign in "HIMpdmbBjYyTRcDFx"}
     clock = (has["H"] and has["M"]) or (has["I"] and has["p"] and has["M"]) or has["T"] or has["R"]
     day = has["d"] and (has["m"] or has["b"] or has["B"])
@@ -142,43 +185,59 @@ def _patterned(text: str, pattern: str) -> Moment:
         found = datetime.strptime(text, pattern)  # noqa: DTZ007 - the zone is applied later
     except ValueError:
         raise ValueError(f"'{text}' does not follow the time format '{pattern}'") from None
-    if any(sign in pattern for sign in ("%Y", "%y", "%F")):
-        return _from_datetime(found)
-    return Moment(_since_midnight(found.time()), dated=False, offset=None)
-
-
-def _from_datetime(value: datetime) -> Moment:
-    seconds = start_of(value.date()) + _since_midnight(value.time())
-    offset = value.utcoffset()
-    return Moment(seconds, dated=True, offset=None if offset is None else offset.total_seconds())
+    clock = _since_midnight(found.time())
+    if not any(sign in pattern for sign in ("%Y", "%y", "%F")):
+        return Moment(clock, dated=False, offset=None)
+    offset = found.utcoffset()
+    seconds = None if offset is None else offset.total_seconds()
+    return Moment(start_of(found.date()) + clock, dated=True, offset=seconds)
 
 
 def _since_midnight(value: time) -> float:
     return value.hour * 3600.0 + value.minute * 60.0 + value.second + value.microsecond / 1e6
 
 
-def parse_all(texts: Sequence[str], pattern: str | None = None) -> tuple[Column, dict[int, str]]:
-    """Read many times at once.
+def parse_all(texts: Sequence[str], told: Told | None = None) -> Times:
+    """Read all times of a column at once.
 
-    Returns
-    -------
-    Column
-        One entry for each text.
-    dict of int to str
-        What is wrong with the entries that could not be read, by position.
+    Parameters
+    ----------
+    texts : sequence of str
+        Each text once, or row by row.
+    told : Told, optional
+        What was said of them.
+
+    Raises
+    ------
+    UnplacedTimeError
+        If the column fits two meanings; its row is the position of the text that shows it.
     """
-    if pattern is None:
+    told = told or Told()
+    if told.pattern in (None, TO_24):
         swift = parse_column(texts)
         if swift is not None:
             seconds, offset = swift
-            return Column(seconds, np.ones(len(seconds), np.bool_), offset), {}
-    column = Column(
-        np.full(len(texts), np.nan), np.zeros(len(texts), np.bool_), np.full(len(texts), np.nan)
-    )
+            return Times(Column(seconds, np.ones(len(seconds), np.bool_), offset))
+        filled = [i for i, text in enumerate(texts) if text]
+        if told.pattern is None and are_counts([texts[i] for i in filled]):
+            return _counted(texts, filled, None)
+        return _settled(texts, told)
+    if told.pattern in COUNTS:
+        return _counted(texts, [i for i, text in enumerate(texts) if text], told.pattern)
+    return _by_pattern(texts, str(told.pattern))
+
+
+def _nothing(texts: Sequence[str]) -> Column:
+    size = len(texts)
+    return Column(np.full(size, np.nan), np.zeros(size, np.bool_), np.full(size, np.nan))
+
+
+def _by_pattern(texts: Sequence[str], pattern: str) -> Times:
+    column = _nothing(texts)
     wrong: dict[int, str] = {}
     for i, text in enumerate(texts):
         try:
-            moment = parse_moment(text, pattern)
+            moment = _patterned(text, pattern)
         except ValueError as why:
             wrong[i] = str(why)
             continue
@@ -186,4 +245,50 @@ def parse_all(texts: Sequence[str], pattern: str | None = None) -> tuple[Column,
         column.dated[i] = moment.dated
         if moment.offset is not None:
             column.offset[i] = moment.offset
-    return column, wrong
+    return Times(column, wrong, (f"times follow the format '{pattern}'",))
+
+
+def _counted(texts: Sequence[str], filled: Sequence[int], told: str | None) -> Times:
+    column = _nothing(texts)
+    wrong = {i: "" for i, text in enumerate(texts) if not text}
+    with _at(filled):
+        counted = read_counts([texts[i] for i in filled], told)
+    column.seconds[filled] = counted.seconds
+    column.dated[:] = True
+    if counted.utc:
+        column.offset[:] = 0.0
+    return Times(column, wrong, (counted.understood,))
+
+
+def _settled(texts: Sequence[str], told: Told) -> Times:
+    column = _nothing(texts)
+    wrong: dict[int, str] = {}
+    faces: list[Face] = []
+    read: list[int] = []
+    for i, text in enumerate(texts):
+        try:
+            faces.append(read_face(text))
+        except ValueError as why:
+            wrong[i] = str(why)
+            continue
+        read.append(i)
+        face = faces[-1]
+        column.dated[i] = face.dated
+        if face.offset is not None:
+            column.offset[i] = face.offset
+    if wrong.keys() - {i for i, text in enumerate(texts) if not text}:
+        return Times(column, wrong)
+    with _at(read):
+        settled = settle(faces, order=told.order, to_24=told.pattern == TO_24)
+    column.seconds[read] = settled.seconds
+    forced = None if settled.forced is None else read[settled.forced]
+    return Times(column, wrong, settled.understood, forced, settled.comma)
+
+
+@contextmanager
+def _at(positions: Sequence[int]) -> Iterator[None]:
+    """Name the position among all texts where a part of them was asked about."""
+    try:
+        yield
+    except UnplacedTimeError as why:
+        raise UnplacedTimeError(positions[why.row], why.what, why.hint, why.option) from None

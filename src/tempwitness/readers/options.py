@@ -36,7 +36,11 @@ class BareOptions:
     ignore : tuple of str
         Columns that are left out on purpose.
     time_format : str, optional
-        Pattern of the time column (``strptime`` signs) when it is not ISO 8601.
+        Pattern of the time column (``strptime`` signs) when its form is not plain; ``24h`` for a
+        clock that counts to 24, or how a count is kept: ``epoch-s``, ``epoch-ms``,
+        ``serial-1900``, ``serial-1904``.
+    day_order : {"day-first", "month-first"}, optional
+        Order of day and month in dates such as 7/4/2026.
     date : date, optional
         Day on which a log begins that holds clock times only.
     fold : {"first", "second"}, optional
@@ -55,6 +59,7 @@ class BareOptions:
     lot: str | None = None
     ignore: tuple[str, ...] = ()
     time_format: str | None = None
+    day_order: Literal["day-first", "month-first"] | None = None
     date: date | None = None
     fold: Literal["first", "second"] | None = None
     species: str | None = None

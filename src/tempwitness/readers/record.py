@@ -114,8 +114,11 @@ def _read_by_hand(
         ("time_control", record.time_control),
     )
     placed = {name: hand.times(rows, name, frame, problems) for name, rows in lists if rows}
+    hand.refuse_two_clocks(placed, problems)
     found.loose += [(name, p.local) for name, p in placed.items() if p.loose]
     found.assumptions += [p.assumption for p in placed.values() if p.assumption]
+    found.assumptions += [words for p in placed.values() for words in p.understood]
+    found.changes += hand.changes(record.reading)
     if record.reading:
         at = placed["reading"].at
         found.channels += hand.channels(record.reading, at, names, problems)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 import numpy as np
 
@@ -87,7 +87,7 @@ class Series:
             names, problems = self.job.names, self.job.problems
             piece = names.piece(cells.piece, where, problems, line=1, column=header)
             probe = names.probe(cells.probe, where, problems, line=1, column=header)
-            celsius = np.full(len(self.at), cells.unit is Unit.C)
+            celsius = _celsius(numbers, cells)
             whose = Whose(piece, where, cells.point or "", rows)
             found.append(self._channel(whose, numbers, celsius, (probe,)))
         return found
@@ -95,7 +95,7 @@ class Series:
     def _one_column(self, cells: Sequence[Cells]) -> tuple[Numbers, Bools]:
         """One column of temperatures out of one for each unit, and which rows are in °C."""
         first = self.values[cells[0].column]
-        celsius = np.full(len(first.value), cells[0].unit is Unit.C)
+        celsius = _celsius(first, cells[0])
         if len(cells) == 1:
             return first, celsius
         second = self.values[cells[1].column]
@@ -106,13 +106,18 @@ class Series:
                 line=int(self.job.sheet.lines[row]),
             )
         other = first.blank & ~second.blank
-        celsius[other] = cells[1].unit is Unit.C
+        celsius[other] = _celsius(second, cells[1])[other]
         text = None
         if first.text is not None or second.text is not None:
             both = zip(_texts(first), _texts(second), other.tolist(), strict=True)
             text = [b if o else a for a, b, o in both]
         value = np.where(other, second.value, first.value)
-        return Numbers(value, first.blank & second.blank, text), celsius
+        low, high = (_bound(first, second, other, side) for side in ("low", "high"))
+        rough = None
+        if first.rough is not None or second.rough is not None:
+            rough = np.where(other, _flags(second), _flags(first))
+        blank = first.blank & second.blank
+        return Numbers(value, blank, text, low=low, high=high, rough=rough), celsius
 
     def _probes(self, probes: Labels, whose: Whose) -> tuple[str, ...]:
         """Probe of each row, or one for all."""
@@ -156,7 +161,32 @@ class Series:
             value=value,
             celsius=celsius[rows],
             text=text,
+            low=None if numbers.low is None else numbers.low[rows],
+            high=None if numbers.high is None else numbers.high[rows],
+            rough=None if numbers.rough is None else numbers.rough[rows],
         )
+
+
+def _celsius(numbers: Numbers, cells: Cells) -> Bools:
+    """Rows in °C: as the cells say, else as the column does."""
+    if numbers.celsius is not None:
+        return numbers.celsius.copy()
+    return np.full(len(numbers.value), cells.unit is Unit.C)
+
+
+def _bound(
+    first: Numbers, second: Numbers, other: Bools, side: Literal["low", "high"]
+) -> Floats | None:
+    """Bounds of one column out of two; ``None`` if neither has any."""
+    a: Floats | None = getattr(first, side)
+    b: Floats | None = getattr(second, side)
+    if a is None and b is None:
+        return None
+    return np.where(other, second.value if b is None else b, first.value if a is None else a)
+
+
+def _flags(numbers: Numbers) -> Bools:
+    return np.zeros(len(numbers.value), np.bool_) if numbers.rough is None else numbers.rough
 
 
 def _texts(numbers: Numbers) -> list[str]:

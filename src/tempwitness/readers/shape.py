@@ -10,6 +10,7 @@ from pydantic import BeforeValidator, Field
 from tempwitness.model.base import Written
 from tempwitness.model.lot import Weighed
 from tempwitness.model.vocabulary import Cut, Event, Form, Place, Species, StageName
+from tempwitness.readers.cells import Cell, reading
 from tempwitness.readers.facts import FACTS
 from tempwitness.readers.measures import length_m, rate_f_per_s
 from tempwitness.readers.problems import nearest
@@ -77,6 +78,7 @@ def _fact(key: str, answer: object) -> str:
 
 _Clock = Annotated[dt.datetime | dt.time | str, BeforeValidator(_clock)]
 _Heat = Annotated[tuple[float, Unit], BeforeValidator(temperature)]
+_Read = Annotated[Cell, BeforeValidator(reading)]
 _Weight = Annotated[Weighed, BeforeValidator(weighed)]
 _Place = Annotated[Place, BeforeValidator(lambda v: word(v, Place, "place of a probe"))]
 _Step = Annotated[StageName, BeforeValidator(lambda v: word(v, StageName, "stage"))]
@@ -159,6 +161,7 @@ class FileTable(Written):
     columns: dict[str, ColumnTable] = Field(default_factory=dict)
     ignore: tuple[str, ...] = ()
     time_format: str | None = None
+    day_order: Literal["day-first", "month-first"] | None = None
     date: dt.date | None = None
     fold: _Fold | None = None
     sheet: str | None = None
@@ -168,7 +171,7 @@ class ReadingTable(Written):
     """``[[reading]]``."""
 
     at: _Clock
-    temp: _Heat
+    temp: _Read
     piece: str | None = None
     place: _Place | None = None
     probe: str | None = None

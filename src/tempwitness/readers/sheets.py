@@ -48,11 +48,24 @@ class Numbers:
         Rows whose cell is empty.
     text : list of str, optional
         The cells as written; ``None`` when each is the plain text of its number or empty.
+    celsius : Bools, optional
+        Rows in °C, where cells name their unit; ``None`` when all have that of the column.
+    low, high : Floats, optional
+        Bounds that were written in place of a figure, as in `tempwitness.model.logs.Channel`.
+    rough : Bools, optional
+        Rows whose figure was marked as approximate.
+    ditto : Bools, optional
+        Rows that repeat the one above; their value is not known yet.
     """
 
     value: Floats
     blank: Bools
     text: list[str] | None
+    celsius: Bools | None = None
+    low: Floats | None = None
+    high: Floats | None = None
+    rough: Bools | None = None
+    ditto: Bools | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,19 +9,19 @@ import numpy as np
 
 from tempwitness.model.vocabulary import Place
 from tempwitness.readers.jobs import Job, Whose
-from tempwitness.readers.moments import DAY, Column, parse_all
+from tempwitness.readers.marks import ditto_changes, repeated
 from tempwitness.readers.remarks import read_remarks
+from tempwitness.readers.resets import placed_between, without_moment
 from tempwitness.readers.series import Series
-from tempwitness.readers.stamps import parse_bytes
 from tempwitness.readers.timeline import Frame, day_assumption, place
+from tempwitness.readers.timing import times
 from tempwitness.readers.words import word
 from tempwitness.readers.zones import UnplacedTimeError
 
 if TYPE_CHECKING:
     from tempwitness.model.logs import Channel, Floats, Ints, Note
-    from tempwitness.readers.sheets import Labels
-
-    pass
+    from tempwitness.readers.columns import Cells
+    from tempwitness.readers.sheets import Labels, Numbers
 
 __all__ = ["Built", "build"]
 
@@ -37,11 +37,6 @@ class Built:
     loose: Floats | None = None
 
 
-# A log that seems to last longer than this holds a time of a clock that was reset, or a slip:
-# common practice, no source.
-_LONGEST = 400 * DAY
-
-
 def build(job: Job, frame: Frame) -> Built:
     """Turn a table into channels and notes.
 
@@ -51,18 +46,21 @@ def build(job: Job, frame: Frame) -> Built:
         With all cells that cannot be read, all names that are not known, or the first time that
         cannot be placed.
     """
-    values = {cells.column: job.sheet.numbers(cells.column) for cells in job.plan.cells}
     groups = _groups(job)
-    column = _times(job)
+    values = _numbers(job, groups)
+    rows = [group.rows for group in groups]
+    column = times(job, frame, rows)
     job.problems.check()
     if not len(job.sheet.lines):
         return Built((), (), ("the file holds no rows",))
     try:
-        at, local = place(column, frame, groups=[g.rows for g in groups])
+        at, local = place(column, frame, groups=rows)
     except UnplacedTimeError as wrong:
         line = int(job.sheet.lines[wrong.row])
         job.problems.stop(wrong.what, wrong.hint, line=line, column=job.column("time"))
-    _refuse_far(job, at, local)
+    at, lost = placed_between(job, at, local)
+    if lost is not None:
+        values = {key: without_moment(numbers, lost) for key, numbers in values.items()}
     notes, spoken = read_remarks(job, at)
     channels = Series(job, at, values).channels(groups, spoken)
     job.problems.check()
@@ -73,41 +71,36 @@ def build(job: Job, frame: Frame) -> Built:
     return Built(tuple(channels), tuple(notes), (said,) if said else (), loose)
 
 
-def _refuse_far(job: Job, at: Floats, local: Floats) -> None:
-    """Refuse a time that lies years from the others."""
-    if float(at.max() - at.min()) <= _LONGEST:
-        return
-    row = int(np.argmax(np.abs(at - np.median(at))))
-    day = np.datetime64(int(local[row]), "s").astype("datetime64[D]")
-    job.problems.stop(
-        f"the day {day} lies more than a year from the other times of the file",
-        "correct it, or delete the row if the clock was reset",
-        line=int(job.sheet.lines[row]),
-        column=job.column("time"),
-    )
+def _numbers(job: Job, groups: list[Whose]) -> dict[int, Numbers]:
+    """Columns of temperatures by position; ditto marks take the reading above of the same point."""
+    rows = len(job.sheet.lines)
+    above = np.full(rows, -1, np.int64)
+    for group in groups:
+        above[group.rows[1:]] = np.where(np.diff(group.rows) == 1, group.rows[:-1], -1)
+    found = {}
+    for cells in job.plan.cells:
+        numbers = job.sheet.numbers(cells.column)
+        if numbers.ditto is not None:
+            numbers = _repeated(
+                job, numbers, cells, np.arange(-1, rows - 1) if cells.wide else above
+            )
+        found[cells.column] = numbers
+    return found
 
 
-def _times(job: Job) -> Column:
-    stamps = job.sheet.stamps(job.plan.words["time"]) if job.pattern is None else None
-    read = None if stamps is None else parse_bytes(stamps[1])
-    if stamps is not None and read is not None:
-        rows = stamps[0]
-        return Column(read[0][rows], np.ones(len(rows), np.bool_), read[1][rows])
-    labels = job.words("time")
-    parsed, wrong = parse_all(labels.names, job.pattern)
-    for code, what in wrong.items():
-        row = np.flatnonzero(labels.codes == code)
-        if not len(row):
-            continue
-        empty = labels.names[code] == ""
+def _repeated(job: Job, numbers: Numbers, cells: Cells, above: Ints) -> Numbers:
+    name = job.header[cells.column]
+    numbers, nothing = repeated(numbers, above)
+    for row in nothing.tolist():
         job.problems.add(
-            "the row has no time" if empty else what,
-            "" if not empty else "give every row its time",
-            line=int(job.sheet.lines[row[0]]),
-            column=job.column("time"),
+            "a ditto mark stands here, but no reading of the same point in the row above it",
+            "write the temperature that was read",
+            line=int(job.sheet.lines[row]),
+            column=name,
         )
-    codes = labels.codes
-    return Column(parsed.seconds[codes], parsed.dated[codes], parsed.offset[codes])
+    job.problems.check()
+    job.changes.extend(ditto_changes(job.problems.file, numbers, job.sheet.lines, name, cells.unit))
+    return numbers
 
 
 def _groups(job: Job) -> list[Whose]:

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from zoneinfo import ZoneInfo
 
     from tempwitness.model.logs import Floats, Ints
+    from tempwitness.readers.faces import DayOrder
 
 __all__ = ["Frame", "day_assumption", "place"]
 
@@ -29,16 +30,27 @@ class Frame:
 
     Parameters
     ----------
-    zone : ZoneInfo
+    zone : ZoneInfo, optional
+        ``None`` if it is not known; every time must then bear its offset from UTC.
     begin : date, optional
         Day on which a log of clock times begins.
     fold : {"first", "second"}, optional
         Which run of a repeated hour is meant.
+    order : {"day-first", "month-first"}, optional
+        Order of day and month in dates such as 7/4/2026.
     """
 
-    zone: ZoneInfo
+    zone: ZoneInfo | None
     begin: date | None = None
     fold: Fold | None = None
+    order: DayOrder | None = None
+
+    @property
+    def understood(self) -> str:
+        """Whose clock it was."""
+        if self.zone is None:
+            return "every time bears its offset from UTC"
+        return f"clock times are those of {self.zone.key}"
 
 
 def place(
@@ -61,6 +73,9 @@ def place(
         If one of them cannot be placed.
     """
     local = place_on_days(column, frame.begin, groups)
+    if frame.zone is None:
+        _refuse_without_zone(column)
+        return local - column.offset, local
     asked = [frame.fold if told is None else told for told in fold] or [frame.fold]
     bare = np.flatnonzero(np.isnan(column.offset))
     if len(bare) == len(local):
@@ -76,6 +91,16 @@ def place(
         except UnplacedTimeError as problem:
             raise UnplacedTimeError(int(bare[problem.row]), problem.what, problem.hint) from None
     return at, local
+
+
+def _refuse_without_zone(column: Column) -> None:
+    bare = np.flatnonzero(np.isnan(column.offset))
+    if len(bare):
+        raise UnplacedTimeError(
+            int(bare[0]),
+            "the time bears no offset from UTC, and the time zone of the clock is not said",
+            "add --zone America/Chicago, Europe/London and so on",
+        )
 
 
 def day_assumption(column: Column, local: Floats, where: Callable[[int], str]) -> str:

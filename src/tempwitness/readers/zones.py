@@ -26,13 +26,31 @@ _MARGIN = 172800.0
 
 
 class UnplacedTimeError(ValueError):
-    """A time that cannot be placed: which row, why, and what would settle it."""
+    """A time that cannot be placed.
 
-    def __init__(self, row: int, what: str, hint: str) -> None:
+    Parameters
+    ----------
+    row : int
+        Which one.
+    what : str
+        Why.
+    hint : str
+        What would settle it, whoever wrote it.
+    option : str
+        What else would settle it if it stands in a file; ``""`` if nothing.
+    """
+
+    def __init__(self, row: int, what: str, hint: str, option: str = "") -> None:
         super().__init__(what)
         self.row = row
         self.what = what
         self.hint = hint
+        self.option = option
+
+    @property
+    def remedy(self) -> str:
+        """What would settle a time of a file."""
+        return f"{self.option}, or {self.hint}" if self.option else self.hint
 
 
 @dataclass(frozen=True, slots=True)
