@@ -66,7 +66,19 @@ def _merge(log: CorrectedLog, members: list[int], piece: str, place: Place, poin
         row[order],
         np.concatenate([c.value for c in channels])[order],
         _probes(channels, order),
+        _bounded(channels, order),
     )
+
+
+def _bounded(channels: list[Channel], order: Ints) -> Bools | None:
+    """Mark the readings whose writer gave bounds; ``None`` if none did."""
+    if all(c.low is None for c in channels):
+        return None
+    given = [
+        np.zeros(len(c), np.bool_) if c.low is None or c.high is None else c.low != c.high
+        for c in channels
+    ]
+    return np.concatenate(given)[order]
 
 
 def _probes(channels: list[Channel], order: Ints) -> Ints | None:

@@ -54,6 +54,8 @@ class Trace:
         What the probe showed, as written [its own unit]; ``None`` if the trace does not say.
     probe : Ints, optional
         Number of the probe that took each reading; ``None`` when it was one all along.
+    bounded : Bools, optional
+        True where the writer gave bounds ("<41") in place of one figure; ``None`` if nowhere.
     """
 
     piece: str
@@ -68,6 +70,7 @@ class Trace:
     row: Ints
     shown: Floats | None = None
     probe: Ints | None = None
+    bounded: Bools | None = None
     _states: dict[tuple[object, ...], State] = field(default_factory=dict, repr=False)
     _linked: dict[float, Bools] = field(default_factory=dict, repr=False)
 
@@ -104,6 +107,7 @@ class Trace:
             self.row[rows],
             None if self.shown is None else self.shown[rows],
             None if self.probe is None else self.probe[rows],
+            None if self.bounded is None else self.bounded[rows],
         )
 
     def state(self, limit: Limit) -> State:
@@ -169,7 +173,8 @@ def _joined(trace: Trace, single: State) -> State:
     if len(same) == 0:
         return single
     yes, no = single.yes.copy(), single.no.copy()
-    sure = np.isfinite(trace.lower)
+    # A bound on one side is no doubt: it says what it says.
+    sure = np.isfinite(trace.lower) | np.isfinite(trace.upper)
     for moment in np.unique(trace.at[same]):
         rows = np.flatnonzero((trace.at == moment) & sure)
         yes[rows], no[rows] = yes[rows].all(), no[rows].any()

@@ -197,6 +197,8 @@ def reading_words(trace: Trace, index: int) -> str:
     """
     unit = Unit.C if trace.celsius[index] else Unit.F
     low, high = float(trace.lower[index]), float(trace.upper[index])
+    if trace.bounded is not None and trace.bounded[index]:
+        return _bounds_words(low, high, unit)
     if not np.isfinite(low):
         text = "a doubtful reading"
     elif low == high:
@@ -207,10 +209,31 @@ def reading_words(trace: Trace, index: int) -> str:
     return text if shown in ("", text) else f"{text} (the probe showed {shown})"
 
 
+def _bounds_words(low: float, high: float, unit: Unit) -> str:
+    """Write a reading of which its writer gave bounds only.
+
+    A side that was left out ("below 41") is the next number that the machine knows beside the
+    figure; where a correction was added, the side is no longer told from the figure itself.
+    """
+    if np.isfinite(low) and np.isfinite(high):
+        return f"{format_degrees(low, unit).split()[0]} to {format_degrees(high, unit)}"
+    if np.isfinite(high):
+        return f"{'at most' if high == round(high, 6) else 'below'} {format_degrees(high, unit)}"
+    if np.isfinite(low):
+        return f"{'at least' if low == round(low, 6) else 'above'} {format_degrees(low, unit)}"
+    return "a doubtful reading"
+
+
 def distance(trace: Trace, index: int | None, limit: Limit | None) -> float | None:
-    """Return how far a reading stands from a limit [unit of the reading], or ``None``."""
+    """Return how far a reading stands from a limit [unit of the reading], or ``None``.
+
+    It is positive on the side that keeps the limit; of a range the less favourable end counts.
+    """
     if index is None or index < 0 or limit is None:
         return None
-    value = float(trace.lower[index])
-    limit_figure = float(limit.c if trace.celsius[index] else limit.f)
-    return abs(value - limit_figure) if np.isfinite(value) else None
+    floor = limit.op in (">=", ">")
+    value = float(trace.lower[index] if floor else trace.upper[index])
+    printed = float(limit.c if trace.celsius[index] else limit.f)
+    if not np.isfinite(value):
+        return None
+    return value - printed if floor else printed - value

@@ -113,6 +113,7 @@ def _broken(body: Clip, broken: Bools, asked: _Asked) -> Outcome:
         cites=_cites(trace, body, where if len(where) else np.array([first])),
         unread=unread_stretches(body),
         margin=distance(trace, index, asked.limit),
+        floor=asked.extreme != "highest",
     )
 
 
@@ -137,6 +138,7 @@ def _kept(body: Clip, asked: _Asked) -> Outcome:
         cites=() if index is None else (Cite(trace, index),),
         inference=inference,
         margin=distance(trace, index, asked.limit),
+        floor=asked.extreme != "highest",
     )
     if case.live:
         due = float(body.at[-1]) + asked.window.interval
@@ -290,11 +292,11 @@ def _extreme(body: Clip, asked: _Asked, *, to_the_end: bool = False) -> int | No
         indices = indices[:-1]
     if len(indices) == 0:
         return None
-    values = asked.trace.lower[indices]
+    highest = asked.extreme == "highest"
+    values = (asked.trace.upper if highest else asked.trace.lower)[indices]
     celsius = asked.trace.celsius[indices]
     if celsius.any():
         values = np.where(celsius, values * 1.8 + 32.0, values)
-    highest = asked.extreme == "highest"
     values = np.where(np.isfinite(values), values, -np.inf if highest else np.inf)
     pick = int(values.argmax() if highest else values.argmin())
     return int(indices[pick]) if np.isfinite(values[pick]) else None

@@ -91,8 +91,11 @@ def infer_stages(
 
 
 def _path(piece: str, trace: Trace, limits: InferenceLimits) -> _Path:
-    sure = np.isfinite(trace.lower)
-    middle = (trace.lower[sure] + trace.upper[sure]) / 2
+    sure = np.isfinite(trace.lower) | np.isfinite(trace.upper)
+    # Of a bound on one side its own figure is followed.
+    low = np.where(np.isfinite(trace.lower), trace.lower, trace.upper)[sure]
+    high = np.where(np.isfinite(trace.upper), trace.upper, trace.lower)[sure]
+    middle = (low + high) / 2
     celsius = trace.celsius[sure]
     cold, hot = trace.state(limits.cold).yes[sure], trace.state(limits.hot).yes[sure]
     return _Path(

@@ -76,7 +76,7 @@ def bounded(trace: Trace, ground: Ground) -> Bounded:
     error, words = _errors(trace, ground)
     lower, upper, celsius = _on_one_scale(trace, error, ground.figures)
     at, low, high = _at_moments(trace.at, lower, upper, _edges(ground.stages))
-    up, down, rates = _rates(trace, at, low, celsius=celsius, ground=ground)
+    up, down, rates = _rates(trace, at, low, high, celsius=celsius, ground=ground)
     limits = np.unique([pair[1 if celsius else 0] for pair in ground.limits])
     reach = ground.figures.otherwise
     if celsius:
@@ -145,7 +145,7 @@ def _at_moments(
 
 
 def _rates(
-    trace: Trace, at: Floats, low: Floats, *, celsius: bool, ground: Ground
+    trace: Trace, at: Floats, low: Floats, high: Floats, *, celsius: bool, ground: Ground
 ) -> tuple[Floats, Floats, tuple[str, ...]]:
     """How fast the trace can change in each gap [its scale / s]; infinite where unknown."""
     up, down = np.full(len(at) - 1, _NONE), np.full(len(at) - 1, _NONE)
@@ -157,7 +157,7 @@ def _rates(
     for stage in ground.stages:
         gaps = (middle >= stage.start) & (middle < stage.end)
         free &= ~gaps
-        rate = _of_stage(stage, at, low, celsius=celsius, ground=ground)
+        rate = _of_stage(stage, at, low, high, celsius=celsius, ground=ground)
         up[gaps], down[gaps] = rate.up, rate.down
         words.setdefault(rate.words, []).append(stage.name.words)
     between = stage_rate(ground.raw.lot, None, ground.figures)
@@ -169,12 +169,15 @@ def _rates(
     return up, down, (what_bounds(ground.raw.lot.food, ground.figures), *lines)
 
 
-def _of_stage(stage: Stage, at: Floats, low: Floats, *, celsius: bool, ground: Ground) -> StageRate:
+def _of_stage(
+    stage: Stage, at: Floats, low: Floats, high: Floats, *, celsius: bool, ground: Ground
+) -> StageRate:
     """Limits of a stage; none where ice may be in the food, which conducts better."""
-    here = low[(at >= stage.start) & (at <= stage.end)]
-    read = here[np.isfinite(here)]
+    here = (at >= stage.start) & (at <= stage.end)
+    # A reading written as "below 41" leaves room for ice.
+    least = low[here & (np.isfinite(low) | np.isfinite(high))]
     ice = (ground.figures.ice_below - 32.0) / 1.8 if celsius else ground.figures.ice_below
-    if len(read) and float(read.min()) < ice:
+    if len(least) and float(least.min()) < ice:
         return StageRate(_NONE, _NONE, "it may have held ice, which conducts better")
     return stage_rate(ground.raw.lot, stage, ground.figures)
 
