@@ -31,6 +31,7 @@ WORDS: dict[str, dict[str, str]] = {
         "approval": "variances and approved plans",
         "time_control": "use of time in place of temperature, under a written procedure",
         "rate": "how fast the food can change at most, for the strict answers",
+        "passive": "that food only follows its surroundings, for the strict answers",
     },
     "FoodTable": {
         "name": "what the cook calls it",
@@ -111,6 +112,12 @@ WORDS: dict[str, dict[str, str]] = {
         "number": "its number",
         "granted": "since when",
         "expires": "until when",
+    },
+    "PassiveTable": {
+        "stage": "stage in which nothing heats or chills it but its surroundings",
+        "ambient": "least and greatest temperature of the surroundings",
+        "per_hour": "least and greatest share of the difference by which it changes in an hour",
+        "reason": "why the point that was read follows that law: it is thin, or stirred",
     },
     "RateTable": {
         "stage": "stage for which it holds; all if not said",

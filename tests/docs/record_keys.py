@@ -36,6 +36,7 @@ TABLES: dict[type[Written], str] = {
     shape.ApprovalTable: "`[[approval]]`",
     shape.TimeControlTable: "`[[time_control]]`",
     shape.RateTable: "`[[rate]]`",
+    shape.PassiveTable: "`[[passive]]`",
 }
 _PLAIN: dict[Any, str] = {
     str: "text",
@@ -58,6 +59,8 @@ def keys(model: type[Written]) -> Iterator[tuple[str, FieldInfo]]:
 
 #: Keys whose type alone does not say what they take.
 _BY_NAME = {
+    "ambient": 'two temperatures: `["36 F", "41 F"]`',
+    "per_hour": "two numbers: `[0.3, 0.9]`",
     "thickness": 'length: `"4 in"`, `"10 cm"`',
     "up": 'rate: `"0.5 F/min"`, `"12 C/h"`',
     "down": 'rate: `"0.5 F/min"`, `"12 C/h"`',

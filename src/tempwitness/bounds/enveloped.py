@@ -12,10 +12,12 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from tempwitness.bounds import exponential
 from tempwitness.bounds.envelope import Conflict, Rates, envelope, find_conflict
 from tempwitness.bounds.trace import State, Trace, figure_for, keeps
 
 if TYPE_CHECKING:
+    from tempwitness.bounds.exponential import Ends, Law
     from tempwitness.model.logs import Bools, Floats, Ints
 
 __all__ = ["EnvelopedTrace", "Stretch", "enveloped"]
@@ -104,6 +106,8 @@ class Stretch:
         How fast the temperature can change [degrees/s]; infinite where nothing bounds it.
     reach : (float, float)
         Temperatures beyond which nothing that was not read goes [degrees].
+    law : Law, optional
+        Law of passive food, for the n - 1 gaps.
     """
 
     at: Floats
@@ -112,6 +116,21 @@ class Stretch:
     up: Floats
     down: Floats
     reach: tuple[float, float] = (-np.inf, np.inf)
+    law: Law | None = None
+
+    @property
+    def passive(self) -> Ints:
+        """Gaps with a law of passive food."""
+        return np.zeros(0, np.int64) if self.law is None else self.law.stated
+
+    def ends(self, gaps: Ints) -> Ends:
+        """Length of gaps, and bounds at their ends."""
+        after = gaps + 1
+        return exponential.Ends(
+            self.at[after] - self.at[gaps],
+            (self.lower[gaps], self.lower[after]),
+            (self.upper[gaps], self.upper[after]),
+        )
 
 
 def enveloped(
@@ -205,13 +224,7 @@ def _with_crossings(rows: Stretch, linked: Bools, figures: Floats) -> tuple[Stre
     moment = moment.reshape(-1)
     inside = (moment > rows.at[gap]) & (moment < rows.at[gap + 1])
     gap, moment = gap[inside], moment[inside]
-    before, after = moment - rows.at[gap], rows.at[gap + 1] - moment
-    high = np.minimum(
-        rows.upper[gap] + rows.up[gap] * before, rows.upper[gap + 1] + rows.down[gap] * after
-    )
-    low = np.maximum(
-        rows.lower[gap] - rows.down[gap] * before, rows.lower[gap + 1] - rows.up[gap] * after
-    )
+    low, high = _bounds_at(rows, gap, moment)
     at = np.concatenate((rows.at, moment))
     order = np.argsort(at, kind="stable")
     order = order[np.concatenate(([True], np.diff(at[order]) > 0))]
@@ -224,9 +237,28 @@ def _with_crossings(rows: Stretch, linked: Bools, figures: Floats) -> tuple[Stre
             rows.up[origin],
             rows.down[origin],
             rows.reach,
+            None if rows.law is None else rows.law.of(origin),
         ),
         linked[origin],
     )
+
+
+def _bounds_at(rows: Stretch, gap: Ints, moment: Floats) -> tuple[Floats, Floats]:
+    """Bounds at moments, each within the gap named beside it."""
+    before, after = moment - rows.at[gap], rows.at[gap + 1] - moment
+    high = np.minimum(
+        rows.upper[gap] + rows.up[gap] * before, rows.upper[gap + 1] + rows.down[gap] * after
+    )
+    low = np.maximum(
+        rows.lower[gap] - rows.down[gap] * before, rows.lower[gap + 1] - rows.up[gap] * after
+    )
+    if rows.law is not None:
+        lawful = np.flatnonzero(np.isin(gap, rows.passive))
+        inside = gap[lawful]
+        least, most = exponential.passive_at(before[lawful], rows.ends(inside), rows.law.of(inside))
+        low[lawful] = np.maximum(low[lawful], least)
+        high[lawful] = np.minimum(high[lawful], most)
+    return low, high
 
 
 def _crossings(rows: Stretch, gaps: Ints, figures: Floats) -> tuple[Ints, Floats]:
@@ -243,7 +275,14 @@ def _crossings(rows: Stretch, gaps: Ints, figures: Floats) -> tuple[Ints, Floats
     found = np.concatenate(sides, axis=1)
     inside = (found > start) & (found < end)
     row, column = np.nonzero(inside)
-    return gaps[row], found[row, column][:, None]
+    gap, moment = [gaps[row]], [found[row, column]]
+    lawful = np.intersect1d(gaps, rows.passive)
+    if rows.law is not None and len(lawful):
+        for figure in figures.tolist():
+            which, after = exponential.crossings(figure, rows.ends(lawful), rows.law.of(lawful))
+            gap.append(lawful[which])
+            moment.append(rows.at[lawful[which]] + after)
+    return np.concatenate(gap), np.concatenate(moment)[:, None]
 
 
 def _between(rows: Stretch, linked: Bools) -> tuple[Floats, Floats]:
@@ -261,4 +300,9 @@ def _between(rows: Stretch, linked: Bools) -> tuple[Floats, Floats]:
     peak = np.minimum(peak, np.maximum(hottest, rows.reach[1]))
     least[k] = np.minimum(valley, coldest) - _ROUNDING
     most[k] = np.maximum(peak, hottest) + _ROUNDING
+    if rows.law is not None:
+        lawful = rows.passive[linked[rows.passive]]
+        cold, warm = exponential.passive_between(rows.ends(lawful), rows.law.of(lawful))
+        least[lawful] = np.maximum(least[lawful], cold - _ROUNDING)
+        most[lawful] = np.minimum(most[lawful], warm + _ROUNDING)
     return least, most

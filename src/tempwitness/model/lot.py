@@ -203,6 +203,26 @@ class StatedRate:
 
 
 @dataclass(frozen=True, slots=True)
+class StatedPassive:
+    """That food in a stage only follows its surroundings, as the record states it.
+
+    Parameters
+    ----------
+    stage : StageName
+    ambient : (float, float)
+        Least and greatest temperature of the surroundings [°F].
+    per_second : (float, float)
+        Least and greatest k of dT/dt = -k (T - ambient) [1/s].
+    reason : str
+    """
+
+    stage: StageName
+    ambient: tuple[float, float]
+    per_second: tuple[float, float]
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
 class Lot:
     """One batch of one food, followed from receiving to the last leftover.
 
@@ -227,3 +247,4 @@ class Lot:
     approvals: tuple[Approval, ...] = ()
     time_control: tuple[TimeControlPlan, ...] = ()
     rates: tuple[StatedRate, ...] = ()
+    passive: tuple[StatedPassive, ...] = ()

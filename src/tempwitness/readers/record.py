@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from pydantic import ValidationError
 
 from tempwitness.model.logs import Change, Channel, Floats, Note, RawLog, Source
-from tempwitness.model.lot import Food, Lot, Piece, TimeControlPlan
+from tempwitness.model.lot import Food, Lot, Piece, StatedPassive, TimeControlPlan
 from tempwitness.model.vocabulary import Answer
 from tempwitness.readers import hand
 from tempwitness.readers.lot import approvals, food, rates
@@ -202,6 +202,9 @@ def _lot(record: RecordTable, names: Names, found: _Gathered, problems: Problems
         approvals=approvals(record.approval, problems),
         time_control=found.plans,
         rates=rates(record.rate, problems),
+        passive=tuple(
+            StatedPassive(p.stage, p.ambient, p.per_hour, p.reason) for p in record.passive
+        ),
     )
 
 

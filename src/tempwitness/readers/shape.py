@@ -12,7 +12,7 @@ from tempwitness.model.lot import Weighed
 from tempwitness.model.vocabulary import Cut, Event, Form, Place, Species, StageName
 from tempwitness.readers.cells import Cell, reading
 from tempwitness.readers.facts import FACTS
-from tempwitness.readers.measures import length_m, rate_f_per_s
+from tempwitness.readers.measures import ambient_f, length_m, per_second, rate_f_per_s
 from tempwitness.readers.problems import nearest
 from tempwitness.readers.words import height_m, pressure_pa, temperature, weighed, word
 from tempwitness.units import Unit
@@ -24,6 +24,7 @@ __all__ = [
     "FileTable",
     "FoodTable",
     "NoteTable",
+    "PassiveTable",
     "PieceTable",
     "ProbeTable",
     "RateTable",
@@ -212,6 +213,15 @@ class RateTable(Written):
     reason: str = Field(min_length=1)
 
 
+class PassiveTable(Written):
+    """``[[passive]]``."""
+
+    stage: _Step
+    ambient: Annotated[tuple[float, float], BeforeValidator(ambient_f)]
+    per_hour: Annotated[tuple[float, float], BeforeValidator(per_second)]
+    reason: str = Field(min_length=1)
+
+
 class TimeControlTable(Written):
     """``[[time_control]]``."""
 
@@ -248,3 +258,4 @@ class RecordTable(Written):
     approval: tuple[ApprovalTable, ...] = ()
     time_control: tuple[TimeControlTable, ...] = ()
     rate: tuple[RateTable, ...] = ()
+    passive: tuple[PassiveTable, ...] = ()

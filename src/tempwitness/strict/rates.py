@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from tempwitness.model.lot import Food, Lot
     from tempwitness.strict.figures import RateFigures
 
-__all__ = ["StageRate", "stage_rate", "what_bounds"]
+__all__ = ["StageRate", "per_minute", "stage_rate", "what_bounds"]
 
 _M_PER_IN = 0.0254
 _SHAPES = {"any": "any shape", "flat": "flat", "long": "long and round"}

@@ -11,43 +11,17 @@ from tempwitness.bounds.enveloped import EnvelopedTrace, Stretch, enveloped
 from tempwitness.calibration.error import reading_error
 from tempwitness.model.lot import Probe
 from tempwitness.model.vocabulary import Place
-from tempwitness.strict.rates import StageRate, stage_rate, what_bounds
+from tempwitness.strict.speeds import Ground, no_speeds, speeds
 from tempwitness.units import Unit, convert
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from tempwitness.bounds.trace import Trace
-    from tempwitness.model.logs import Bools, Floats, Note, RawLog, Stage
+    from tempwitness.model.logs import Bools, Floats, RawLog, Stage
     from tempwitness.strict.figures import RateFigures
 
 __all__ = ["Bounded", "Ground", "bounded"]
-
-Figures = tuple[tuple[float, float], ...]
-_NONE = float("inf")
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Ground:
-    """What the bounds of one piece rest on.
-
-    Parameters
-    ----------
-    raw : RawLog
-    stages : tuple of Stage
-        Stages of the piece, in order.
-    notes : tuple of Note
-        What was noted of it.
-    figures : RateFigures
-    limits : tuple of (float, float)
-        Figures with which the traces will be compared, in °F and °C.
-    """
-
-    raw: RawLog
-    stages: tuple[Stage, ...]
-    notes: tuple[Note, ...]
-    figures: RateFigures
-    limits: Figures
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -76,13 +50,15 @@ def bounded(trace: Trace, ground: Ground) -> Bounded:
     error, words = _errors(trace, ground)
     lower, upper, celsius = _on_one_scale(trace, error, ground.figures)
     at, low, high = _at_moments(trace.at, lower, upper, _edges(ground.stages))
-    up, down, rates = _rates(trace, at, low, high, celsius=celsius, ground=ground)
+    food = trace.place is Place.CORE and len(at) > 1
+    fast = speeds(at, (low, high), ground, celsius=celsius) if food else no_speeds(len(at) - 1)
     limits = np.unique([pair[1 if celsius else 0] for pair in ground.limits])
     reach = ground.figures.otherwise
     if celsius:
         reach = (convert(reach[0], Unit.F, Unit.C), convert(reach[1], Unit.F, Unit.C))
-    made, conflicts = enveloped(trace, Stretch(at, low, high, up, down, reach), limits)
-    return Bounded(made, conflicts, (*words, *rates))
+    rows = Stretch(at, low, high, fast.up, fast.down, reach, fast.law)
+    made, conflicts = enveloped(trace, rows, limits)
+    return Bounded(made, conflicts, (*words, *fast.words))
 
 
 def _errors(trace: Trace, ground: Ground) -> tuple[Floats, tuple[str, ...]]:
@@ -142,52 +118,3 @@ def _at_moments(
     np.maximum.at(low, where, lower)
     np.minimum.at(high, where, upper)
     return moments, low, high
-
-
-def _rates(
-    trace: Trace, at: Floats, low: Floats, high: Floats, *, celsius: bool, ground: Ground
-) -> tuple[Floats, Floats, tuple[str, ...]]:
-    """How fast the trace can change in each gap [its scale / s]; infinite where unknown."""
-    up, down = np.full(len(at) - 1, _NONE), np.full(len(at) - 1, _NONE)
-    if trace.place is not Place.CORE or not len(up):
-        return up, down, ()
-    middle = (at[:-1] + at[1:]) / 2.0
-    free = np.ones(len(middle), np.bool_)
-    words: dict[str, list[str]] = {}
-    for stage in ground.stages:
-        gaps = (middle >= stage.start) & (middle < stage.end)
-        free &= ~gaps
-        rate = _of_stage(stage, at, low, high, celsius=celsius, ground=ground)
-        up[gaps], down[gaps] = rate.up, rate.down
-        words.setdefault(rate.words, []).append(stage.name.words)
-    between = stage_rate(ground.raw.lot, None, ground.figures)
-    up[free], down[free] = between.up, between.down
-    unknown = ~np.isfinite(up + down) | ~_undisturbed(at, ground.notes)
-    scale = 1.8 if celsius else 1.0
-    up, down = np.where(unknown, _NONE, up / scale), np.where(unknown, _NONE, down / scale)
-    lines = [f"{', '.join(dict.fromkeys(names))}: {said}" for said, names in words.items()]
-    return up, down, (what_bounds(ground.raw.lot.food, ground.figures), *lines)
-
-
-def _of_stage(
-    stage: Stage, at: Floats, low: Floats, high: Floats, *, celsius: bool, ground: Ground
-) -> StageRate:
-    """Limits of a stage; none where ice may be in the food, which conducts better."""
-    here = (at >= stage.start) & (at <= stage.end)
-    # A reading written as "below 41" leaves room for ice.
-    least = low[here & (np.isfinite(low) | np.isfinite(high))]
-    ice = (ground.figures.ice_below - 32.0) / 1.8 if celsius else ground.figures.ice_below
-    if len(least) and float(least.min()) < ice:
-        return StageRate(_NONE, _NONE, "it may have held ice, which conducts better")
-    return stage_rate(ground.raw.lot, stage, ground.figures)
-
-
-def _undisturbed(at: Floats, notes: Sequence[Note]) -> Bools:
-    calm = np.ones(len(at) - 1, np.bool_)
-    for note in notes:
-        if note.event is None or not note.event.disturbs:
-            continue
-        index = int(at.searchsorted(note.at, "right")) - 1
-        if 0 <= index < len(calm):
-            calm[index] = False
-    return calm
