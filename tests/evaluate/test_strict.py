@@ -186,22 +186,29 @@ def test_a_single_finish_reading_shows_a_short_hold(tmp_path: Path) -> None:
 
 
 def test_passive_food_is_bounded_by_its_surroundings(tmp_path: Path) -> None:
-    """135 °F, and 78 two hours later, ±1, in 36 to 41 °F, 0.3 to 0.9 of the difference an hour.
+    """140 °F, and 60 two hours later, ±1, in 36 to 41 °F, 0.3 to 0.9 of the difference an hour.
 
-    By the worked example it stood at 110 °F or above for 18.73 to 63.95 min.
+    It is at 135 °F or above until 36 + 103 exp(-0.9 t) = 135, 2.641 min. It is at 70 °F or below
+    from 36 + 25 exp(0.9 (2 - t)) = 70 on, 99.501 min. So the fall took at most 96.860 min.
     """
     steps = {"10:00": "cool", "12:00": "finished"}
     law = (
         '[[passive]]\nstage = "cool"\nambient = ["36 F", "41 F"]\nper_hour = [0.3, 0.9]\n'
         'reason = "broth, stirred all the time"\n'
     )
-    probe = '[[probe]]\nid = "A"\naccuracy = "0.5 F"\nresolution = "1 F"\n'
     told = Told(
-        steps, {"10:00": "135 F", "12:00": "78 F"}, more=law, food='cut = "pan"', probe=probe
+        steps,
+        {"10:00": "140 F", "12:00": "60 F"},
+        more=law,
+        food='cut = "pan"',
+        probe='[[probe]]\nid = "A"\naccuracy = "0.5 F"\nresolution = "1 F"\n',
     )
     evaluation = told.evaluate(tmp_path)
     assert any("broth, stirred all the time" in line for line in evaluation.strict_basis)
-    assert _finding(evaluation, "cool-135-to-70").strict is not None
+    strict = _finding(evaluation, "cool-135-to-70").strict
+    assert strict is not None
+    assert strict.verdict.value == "met"
+    assert strict.most_s == pytest.approx(96.860 * 60, abs=0.1)
 
 
 def test_the_answer_of_a_requirement_without_readings_is_one(tmp_path: Path) -> None:
