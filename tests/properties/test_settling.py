@@ -42,6 +42,8 @@ ROUND: dict[str, list[Span]] = {
 
 ASKED_FOR = re.compile(r"a reading of (\d+) °F or (more|less)")
 
+DECIDES_AGAINST = re.compile(r"a reading (above|below) (\d+) °F")
+
 readings = st.lists(
     st.tuples(st.integers(-16, 56).map(lambda q: q / 4), st.sampled_from(range(50, 130, 10))),
     min_size=1,
@@ -59,6 +61,18 @@ def asked_for(out: Outcome, log: Readings) -> tuple[float, float] | None:
     if match is None or any(abs(seconds(t) - hours * 3600) < 1 for t, _ in log):
         return None
     return hours, float(match[1])
+
+
+def against(out: Outcome, log: Readings) -> tuple[float, float] | None:
+    """The one reading that would decide against it, a degree beyond the figure."""
+    if out.verdict.value != "not_shown" or out.against is None or out.against.at is None:
+        return None
+    match = DECIDES_AGAINST.fullmatch(out.against.what)
+    assert match is not None, out.against.what
+    hours = (out.against.at - ZERO) / 3600
+    if any(abs(seconds(t) - hours * 3600) < 1 for t, _ in log):
+        return None
+    return hours, float(match[2]) + (-1.0 if match[1] == "below" else 1.0)
 
 
 def only_one_way(log: Readings, test: Test) -> Readings:
@@ -95,6 +109,39 @@ def test_the_reading_that_is_asked_for_settles(test: Test, stage: str, log: Read
     if wanted is not None:
         more = sorted([*log, wanted], key=lambda r: seconds(r[0]))
         assert answer(test, one, more).verdict.value == "met"
+
+
+@pytest.mark.parametrize(
+    ("test", "stage"),
+    [
+        pytest.param(HOT, "hot_hold", id="throughout, hot"),
+        pytest.param(HOT, "rest", id="throughout, rest"),
+        pytest.param(COLD, "hot_hold", id="throughout, cold"),
+        pytest.param(FALL, "cool", id="fall"),
+        pytest.param(RISE, "reheat", id="rise"),
+    ],
+)
+@settings(max_examples=300, deadline=None, derandomize=True)
+@given(log=readings)
+def test_the_reading_against_it_settles_as_well(test: Test, stage: str, log: Readings) -> None:
+    log = only_one_way(log, test)
+    one = middle(stage)
+    wanted = against(answer(test, one, log), log)
+    if wanted is not None:
+        more = sorted([*log, wanted], key=lambda r: seconds(r[0]))
+        assert answer(test, one, more).verdict.value == "not_met"
+
+
+def test_readings_against_it_are_named_at_all() -> None:
+    """By hand: one trace for each criterion in which one reading decides against it."""
+    missing: list[tuple[Test, str, Readings]] = [
+        (HOT, "hot_hold", [(0, 120), (3, 120)]),
+        (COLD, "hot_hold", [(1, 50), (4, 50)]),
+        (FALL, "cool", [(0, 110), (0.5, 90), (3, 60)]),
+        (RISE, "reheat", [(0, 50), (0.5, 80), (3, 100)]),
+    ]
+    for test, stage, log in missing:
+        assert against(answer(test, middle(stage), log), log) is not None
 
 
 def test_such_readings_are_asked_for_at_all() -> None:

@@ -42,6 +42,8 @@ class Outcome:
         Earliest moment at which the limit may have been broken or the clock may have begun [s].
     deadline : float, optional
         Latest moment by which the requirement can still be kept [s].
+    settle, against : Settling, optional
+        The one reading that would have shown that it was kept, and the one that it was broken.
     unread : tuple of (float, float, str)
         Stretches that stay unknown, and why.
     figures : tuple of (float, float)
@@ -66,6 +68,7 @@ class Outcome:
     unread: tuple[tuple[float, float, str], ...] = ()
     inference: str = ""
     settle: Settling | None = None
+    against: Settling | None = None
     allowance: str = ""
     question: str = ""
     margin: float | None = None

@@ -21,6 +21,8 @@ if TYPE_CHECKING:
 
 __all__ = ["outside_band", "throughout", "unread_stretches"]
 
+_BEYOND = {">=": "below", ">": "at or below", "<=": "above", "<": "at or above"}
+
 
 def throughout(test: Throughout, case: Case, trace: Trace) -> Outcome:
     """Judge whether a limit was kept from the stage's start to its end.
@@ -31,8 +33,11 @@ def throughout(test: Throughout, case: Case, trace: Trace) -> Outcome:
     window = case.window()
     warm = test.limit.op in (">=", ">")
     body = clip(trace, trace.state(test.limit), window, infer="yes" if warm else None)
+    at = figure(test.limit, trace)
     words = _Words(
-        test.limit.words, f"{figure(test.limit, trace)} {'or more' if warm else 'or less'}"
+        test.limit.words,
+        f"{at} {'or more' if warm else 'or less'}",
+        f"{_BEYOND[test.limit.op]} {at}",
     )
     extreme: Literal["lowest", "highest"] = "lowest" if warm else "highest"
     return _judge(body, _Asked(case, trace, window, words, extreme, test.limit))
@@ -56,16 +61,18 @@ def outside_band(test: OutsideBand, case: Case, trace: Trace) -> Outcome:
     words = _Words(
         f"{test.cold.words} or {test.hot.words}",
         f"{figure(test.cold, trace)} or less, or {figure(test.hot, trace)} or more",
+        f"between {figure(test.cold, trace)} and {figure(test.hot, trace)}",
     )
     return _judge(body, _Asked(case, trace, window, words, "middle"))
 
 
 @dataclass(frozen=True, slots=True)
 class _Words:
-    """How a limit is printed and how the reading that would settle it is asked for."""
+    """How a limit is printed, and the readings that would show it kept or broken."""
 
     limit: str
     wanted: str
+    beyond: str
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -171,6 +178,7 @@ def _stops(outcome: Outcome, body: Clip, asked: _Asked) -> Outcome:
         settle=Settling(
             f"a reading of {asked.words.wanted}, or a note that the food was finished", due
         ),
+        against=Settling(f"a reading {asked.words.beyond}", due),
     )
 
 
@@ -193,6 +201,7 @@ def _unsettled(body: Clip, asked: _Asked) -> Outcome:
     index = _extreme(body, asked)
     settle = _settling(body, k, asked, len(open_))
     return _not_shown(body, asked, reason, settle).but(
+        against=Settling(f"a reading {asked.words.beyond}", start + (end - start) / 2),
         measured=_nothing(body) if index is None else _extreme_words(body, asked, index),
         cites=_cites(trace, body, np.array([k, k + 1])),
     )

@@ -30,6 +30,9 @@ if TYPE_CHECKING:
 
 __all__ = ["fall", "rise"]
 
+#: Of a reading that has not come to a limit yet.
+_SHORT = {">=": "below", ">": "at or below", "<=": "above", "<": "at or above"}
+
 
 def fall(test: Fall, case: Case, trace: Trace) -> Outcome:
     """Judge a fall, such as 135 °F to 70 °F within 2 h."""
@@ -94,7 +97,9 @@ def _judge(ask: Transit) -> Outcome:
         )
         return outcome.but(verdict=Verdict.NOT_MET, reason=reason)
     outcome = outcome.but(
-        unread=unread_stretches(target), settle=_settling(ask, start, reached, target)
+        unread=unread_stretches(target),
+        settle=_settling(ask, start, reached, target),
+        against=_against(ask, start, target),
     )
     if reached.at is None:
         return _not_reached(ask, outcome)
@@ -208,6 +213,24 @@ def _settling(ask: Transit, start: Start, reached: Arrival, target: Clip) -> Set
             return None if target.no[-1] else Settling(last, ask.case.stage.end)
         return Settling(last, due)
     return Settling(f"{first} when the clock started, and {last} in time")
+
+
+def _against(ask: Transit, start: Start, target: Clip) -> Settling | None:
+    """Name the one reading that would show that the time ran out: still short of the second limit.
+
+    It must stand where a bracket reaches it from the last reading that was short of it for certain.
+    """
+    until = certainly_before(ask, target)
+    if start.latest is None or until is None:
+        return None
+    moment, window = start.latest + ask.within, ask.case.window()
+    if not until < moment <= min(until + window.interval, window.end):
+        return None
+    before = int(ask.trace.at.searchsorted(until, "right")) - 1
+    calm = 0 <= before < len(ask.trace.undisturbed) and bool(ask.trace.undisturbed[before])
+    if not calm or ask.trace.at[before + 1] <= moment:
+        return None
+    return Settling(f"a reading {_SHORT[ask.to.op]} {figure(ask.to, ask.trace)}", moment)
 
 
 def _left_before(ask: Transit, start: Start, moment: float) -> bool:

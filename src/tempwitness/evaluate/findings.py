@@ -18,7 +18,7 @@ from tempwitness.model.vocabulary import Verdict
 from tempwitness.units import Unit, convert_difference
 
 if TYPE_CHECKING:
-    from tempwitness.criteria.outcome import Cite, Outcome
+    from tempwitness.criteria.outcome import Cite, Outcome, Settling
     from tempwitness.evaluate.judge import Judged
     from tempwitness.evaluate.subject import Subject
     from tempwitness.model.finding import Strict
@@ -70,7 +70,8 @@ def _made(judged: Judged, subject: Subject, code: Code, strict: Strict | None = 
         citation=_citation(code.head, requirement.section),
         confirmed=requirement.confirmed,
         source=", ".join(requirement.source),
-        settle=_settle(outcome, subject),
+        settle=_settle(outcome.settle, outcome, subject),
+        against=_settle(outcome.against, outcome, subject),
         allowance=outcome.allowance,
         replaces=requirement.replaced,
         deadline=None if outcome.deadline is None else iso(outcome.deadline),
@@ -90,11 +91,11 @@ def _reason(judged: Judged) -> str:
     return f"probe {judged.by}: {judged.outcome.reason}" if judged.by else judged.outcome.reason
 
 
-def _settle(outcome: Outcome, subject: Subject) -> SettlingReading | None:
-    if outcome.settle is None or outcome.verdict is not Verdict.NOT_SHOWN:
+def _settle(reading: Settling | None, outcome: Outcome, subject: Subject) -> SettlingReading | None:
+    if reading is None or outcome.verdict is not Verdict.NOT_SHOWN:
         return None
-    at = outcome.settle.at
-    return SettlingReading(None if at is None else subject.local.iso(at), outcome.settle.what)
+    at = reading.at
+    return SettlingReading(None if at is None else subject.local.iso(at), reading.what)
 
 
 def _evidence(outcome: Outcome, subject: Subject) -> Evidence:

@@ -100,7 +100,7 @@ class Action:
 
 @dataclass(frozen=True, slots=True)
 class SettlingReading:
-    """The one reading that would have settled a requirement that is not shown."""
+    """The one reading that would have settled a requirement, and when (ISO 8601)."""
 
     at: str | None
     what: str
@@ -156,6 +156,9 @@ class Finding:
 
     Parameters
     ----------
+    settle, against : SettlingReading, optional
+        Of what is not shown: the one reading that would have shown that it was kept, and the one
+        that it was broken.
     strict : Strict, optional
         The second answer; ``None`` where no reading is judged.
     """
@@ -184,6 +187,7 @@ class Finding:
     note: str = ""
     figures: tuple[Figure, ...] = ()
     strict: Strict | None = None
+    against: SettlingReading | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -130,9 +130,9 @@ class ProbeTable(Written):
     reads: Literal["food", "air"] = "food"
     accuracy: _Heat | None = None
     resolution: _Heat | None = None
-    class_: Annotated[
-        Literal["AA", "A", "B", "C", "1", "2"] | None, BeforeValidator(_as_text)
-    ] = Field(default=None, alias="class")
+    class_: Annotated[Literal["AA", "A", "B", "C", "1", "2"] | None, BeforeValidator(_as_text)] = (
+        Field(default=None, alias="class")
+    )
     correct: bool = True
     drift: Literal["unknown", "constant"] = "unknown"
     check: tuple[CheckTable, ...] = ()

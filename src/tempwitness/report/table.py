@@ -42,6 +42,8 @@ COLUMNS = (
     "strict_margin",
     "settle_at",
     "settle",
+    "against_at",
+    "against",
     "action",
     "action_by",
     "action_basis",
@@ -115,10 +117,12 @@ def _strict(finding: Finding) -> dict[str, object]:
 
 
 def _next_steps(finding: Finding) -> dict[str, object]:
-    settle, action = finding.settle, finding.action
+    settle, against, action = finding.settle, finding.against, finding.action
     return {
         "settle_at": settle.at if settle else None,
         "settle": settle.what if settle else None,
+        "against_at": against.at if against else None,
+        "against": against.what if against else None,
         "action": action.do if action else None,
         "action_by": action.by if action else None,
         "action_basis": action.basis if action else None,

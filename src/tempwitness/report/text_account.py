@@ -96,9 +96,10 @@ def next_steps(finding: Finding, clock: LocalTime) -> list[tuple[str, str]]:
     steps = []
     if finding.deadline:
         steps.append(("deadline", clock.full(finding.deadline)))
-    if finding.settle:
-        at = f" ({clock.full(finding.settle.at)})" if finding.settle.at else ""
-        steps.append(("would settle it", f"{finding.settle.what}{at}"))
+    for name, reading in (("would settle it", finding.settle), ("or against it", finding.against)):
+        if reading:
+            at = f" ({clock.full(reading.at)})" if reading.at else ""
+            steps.append((name, f"{reading.what}{at}"))
     if finding.action:
         by = f"by {clock.full(finding.action.by)}: " if finding.action.by else ""
         steps.append(("do", f"{by}{action_words(finding.action)}"))

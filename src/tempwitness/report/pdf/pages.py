@@ -18,7 +18,7 @@ from tempwitness.report.wording import BASIS, CONFIRMED, verdict_word
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from tempwitness.model.finding import Evaluation, Finding
+    from tempwitness.model.finding import Evaluation, Finding, SettlingReading
     from tempwitness.report.localtime import LocalTime
 
     Draw = Callable[[Group, int], Flowable | None]
@@ -81,8 +81,7 @@ def _rest(account: dict[str, str], shared: dict[str, str]) -> str:
 
 
 def _account(finding: Finding, clock: LocalTime) -> dict[str, str]:
-    evidence, settle = finding.evidence, finding.settle
-    at = f" ({clock.full(settle.at)})" if settle and settle.at else ""
+    evidence = finding.evidence
     unread = (f"{clock.span(u.start, u.end)}: {u.why}" for u in evidence.unread)
     return {
         "Limit": finding.limit,
@@ -95,13 +94,21 @@ def _account(finding: Finding, clock: LocalTime) -> dict[str, str]:
         "Inferred": evidence.inference,
         "Strict answer": strict_words(finding),
         "Doubt": evidence.doubt,
-        "Would settle it": f"{settle.what}{at}" if settle else "",
+        "Would settle it": _reading(finding.settle, clock),
+        "Or against it": _reading(finding.against, clock),
         "Allowance used": finding.allowance,
         "Local change": f"replaces: {finding.replaces}" if finding.replaces else "",
         "Note": finding.note,
         "Section": finding.citation,
         "Confirmed": f"{CONFIRMED[finding.confirmed]} (source: {finding.source})",
     }
+
+
+def _reading(settling: SettlingReading | None, clock: LocalTime) -> str:
+    if settling is None:
+        return ""
+    at = f" ({clock.full(settling.at)})" if settling.at else ""
+    return f"{settling.what}{at}"
 
 
 def _readings(group: Group, clock: LocalTime, width: float) -> list[Flowable]:
