@@ -60,11 +60,19 @@ def test_figures_and_readings_in_their_unit() -> None:
 
 
 def test_the_distance_from_a_limit_is_in_the_reading_s_own_unit() -> None:
-    assert distance(two(60, 60), 0, LIMIT) == 75
+    # 60 °F lies 75 °F below 135 °F, 60 °C lies 3 °C above 57 °C.
+    assert distance(two(60, 60), 0, LIMIT) == -75
     assert distance(two(60, 60), 1, LIMIT) == 3
     assert distance(two(-np.inf, np.inf), 0, LIMIT) is None
     assert distance(two(60, 60), None, LIMIT) is None
     assert distance(two(60, 60), -1, LIMIT) is None
+
+
+def test_of_a_range_the_end_counts_that_is_worse() -> None:
+    # Corrected readings between 38 and 40 °F: 40 leaves 1 °F to 41 °F, 38 lies 97 below 135 °F.
+    ceiling = Limit.model_validate({"f": 41, "c": 5, "op": "<="})
+    assert distance(two(38, 40), 0, ceiling) == 1
+    assert distance(two(38, 40), 0, LIMIT) == -97
 
 
 FOUR = stages([("cook", 0, 4), ("rest", 4, 6), ("cool", 6, 9), ("cold_hold", 9, 12)])

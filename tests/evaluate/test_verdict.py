@@ -166,12 +166,14 @@ def test_a_first_air_reading_at_the_end_belongs_to_the_next_stage() -> None:
 @pytest.mark.parametrize(
     ("accuracy", "unit", "said"),
     [
-        # The lowest reading stands 1 °F from the limit; ±0.5 °C is ±0.9 °F and ±1 °C is ±1.8 °F.
+        # The lowest reading stands 1 °F from the limit. U = 2 √(a²/3 + q²/12) with q = 0.1 °F
+        # (JCGM 100:2008, 4.3.7 and F.2.2.1): 1.16 for 1 °F, 0.93 for 0.8 °F, 1.04 for 0.5 °C =
+        # 0.9 °F, 0.83 for 0.4 °C = 0.72 °F, 2.31 for the 2 °F that is assumed where none is stated.
         (1.0, Unit.F, True),
-        (0.9, Unit.F, False),
-        (0.5, Unit.C, False),
-        (1.0, Unit.C, True),
-        (None, Unit.F, False),
+        (0.8, Unit.F, False),
+        (0.5, Unit.C, True),
+        (0.4, Unit.C, False),
+        (None, Unit.F, True),
     ],
 )
 def test_a_verdict_within_the_probes_own_doubt_says_so(
@@ -179,9 +181,9 @@ def test_a_verdict_within_the_probes_own_doubt_says_so(
 ) -> None:
     core = channel([(0, 120), (4, 101)], probe="P")
     steps = [note(0, "hot_hold"), note(4, event="finished")]
-    probe = Probe("P", accuracy=accuracy, accuracy_unit=unit)
+    probe = Probe("P", accuracy=accuracy, accuracy_unit=unit, resolution=0.1)
     doubt = judged(staged([core], steps, probes=[probe]), rule("a", HOT)).findings[0].evidence.doubt
-    assert doubt.startswith("the reading stands 1.0 °F from the limit") == said
+    assert doubt.startswith("the reading stands 1 °F from the limit") == said
 
 
 def test_an_unchecked_thermometer_is_said_to_be_unsettled() -> None:

@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from tempwitness.model.finding import Reference
+import pytest
+
+from tempwitness.model.finding import Guard, Reference
 from tempwitness.model.vocabulary import Verdict, Weight
 from tempwitness.report import to_text
 
@@ -58,15 +60,22 @@ def test_kept_findings_of_several_pieces_are_one_short_entry(evaluation: Evaluat
     assert text.count("[MET] hot hold") == 1
 
 
-def test_a_close_call_is_kept_in_the_short_text(evaluation: Evaluation) -> None:
-    doubt = (
-        "the reading stands 0.4 °F from the limit, within the ±1.8 °F that its maker states for "
-        "probe P1"
-    )
+@pytest.mark.parametrize(
+    ("margin", "short"),
+    [
+        (0.4, "0.4 °F from the limit"),
+        (-0.4, "0.4 °F beyond the limit"),
+        (0.0, "right on the limit"),
+    ],
+)
+def test_a_close_call_is_kept_in_the_short_text(
+    evaluation: Evaluation, margin: float, short: str
+) -> None:
+    guard = Guard("P1", "F", margin, 0.9, 1.8, 136.5, 0.67, ("its maker: u 0.9 °F",), ("drift",))
     held = evaluation.findings[2]
-    close = replace(held, evidence=replace(held.evidence, doubt=doubt))
-    text = _flat(to_text(_met(evaluation, (close,))))
-    assert "close: 0.4 °F from the limit, the probe is good to ±1.8 °F" in text
+    near = replace(held.evidence, doubt="the reading stands near the limit", guard=guard)
+    text = _flat(to_text(_met(evaluation, (replace(held, evidence=near),))))
+    assert f"close: {short}, the probe is good to ±1.8 °F" in text
 
 
 def test_an_inference_is_named_in_the_short_text(evaluation: Evaluation) -> None:

@@ -26,6 +26,8 @@ class CheckFigures:
         A difference beyond which a probe is broken, not shifted [°F].
     oldest : float
         How long after a check it still tells how true the probe reads [s].
+    ice : str
+        How a bath of ice and water is made that shows what it should.
     """
 
     tolerance: dict[tuple[str, str], float]
@@ -33,6 +35,7 @@ class CheckFigures:
     slope: tuple[float, float]
     largest: float
     oldest: float
+    ice: str
 
 
 @cache
@@ -57,4 +60,5 @@ def check_figures() -> CheckFigures:
         (float(low), float(high)),
         float(read["shift"]["largest"]),
         float(read["age"]["oldest"]),
+        str(read["ice"]["assumption"]),
     )

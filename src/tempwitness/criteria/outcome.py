@@ -50,6 +50,10 @@ class Outcome:
         Figures of the test that was judged, in °F and in °C as printed.
     margin : float, optional
         Distance of the deciding reading from the limit, positive on the safe side [its unit].
+    floor : bool
+        Whether that limit is a least; else it is a most.
+    closest : Cite, optional
+        The deciding reading, where it is not the first of `cites`.
 
     Notes
     -----
@@ -72,6 +76,8 @@ class Outcome:
     allowance: str = ""
     question: str = ""
     margin: float | None = None
+    floor: bool = True
+    closest: Cite | None = None
     figures: tuple[tuple[float, float], ...] = ()
 
     def but(self, **changes: Any) -> Outcome:  # noqa: ANN401 - a value for any field

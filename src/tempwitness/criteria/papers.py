@@ -84,18 +84,46 @@ def instrument(test: Instrument, probe: Probe) -> Outcome:
         return not_applicable(
             "no check of this probe is on record; its readings are taken as they were written"
         )
-    errors = [_error(check, unit) for check in probe.checks]
-    worst = max(range(len(errors)), key=lambda i: abs(errors[i]))
-    measured = f"{probe.checks[worst].text}: off by {errors[worst]:+.1f} {unit.symbol}"
-    verdict = Verdict.MET if abs(errors[worst]) <= tolerance else Verdict.NOT_MET
-    reason = (
-        "every check on record lies within" if verdict is Verdict.MET else "a check lies beyond"
+    errors = [_errors(check, unit) for check in probe.checks]
+    verdicts = [_within(error, tolerance) for error in errors]
+    verdict = next((v for v in _WORST_CHECK if v in verdicts), Verdict.MET)
+    worst = max(
+        (i for i, v in enumerate(verdicts) if v is verdict),
+        key=lambda i: max(abs(side) for side in errors[i]),
     )
-    return Outcome(verdict, f"{reason} {limit[7:]}", measured, limit)
+    off = f"{errors[worst][0]:+.1f}"
+    if errors[worst][0] != errors[worst][1]:
+        off = f"{off} to {errors[worst][1]:+.1f}"
+    measured = f"{probe.checks[worst].text}: off by {off} {unit.symbol}"
+    outcome = Outcome(verdict, f"{_CHECK_WORDS[verdict]} {limit[7:]}", measured, limit)
+    if verdict is Verdict.NOT_SHOWN:
+        return outcome.but(settle=Settling("a check in ice and water, or against a reference"))
+    return outcome
 
 
-def _error(check: ProbeCheck, unit: Unit) -> float:
-    return round(convert_difference(check.read - check.expected, check.unit, unit), 6)
+_WORST_CHECK = (Verdict.NOT_MET, Verdict.NOT_SHOWN)
+_CHECK_WORDS = {
+    Verdict.MET: "every check on record lies within",
+    Verdict.NOT_MET: "a check lies beyond",
+    Verdict.NOT_SHOWN: "what was due is not known closely enough to say that a check lies within",
+}
+
+
+def _errors(check: ProbeCheck, unit: Unit) -> tuple[float, float]:
+    """Least and greatest error that a check shows, as far as is known what was due."""
+    due = (
+        check.expected if check.most is None else check.most,
+        check.expected if check.least is None else check.least,
+    )
+    low, high = (convert_difference(check.read - side, check.unit, unit) for side in due)
+    return round(low, 6), round(high, 6)
+
+
+def _within(error: tuple[float, float], tolerance: float) -> Verdict:
+    if max(abs(side) for side in error) <= tolerance:
+        return Verdict.MET
+    beyond = error[0] > tolerance or error[1] < -tolerance
+    return Verdict.NOT_MET if beyond else Verdict.NOT_SHOWN
 
 
 def last_day(case: Case, days: int, *, as_noted: bool = False) -> tuple[date, date]:

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from tempwitness.bounds.clip import Clip, Window, clip, longest_certain, longest_possible
-from tempwitness.criteria.case import Case, figure, reading_words
+from tempwitness.criteria.case import Case, distance, figure, reading_words
 from tempwitness.criteria.outcome import Cite, Outcome, Settling
 from tempwitness.criteria.throughout import unread_stretches
 from tempwitness.model.rule import Limit, duration_words
-from tempwitness.model.vocabulary import Verdict
+from tempwitness.model.vocabulary import Decided, Verdict
 
 if TYPE_CHECKING:
     from tempwitness.bounds.trace import Trace
@@ -40,12 +41,15 @@ def reach(test: Reach, case: Case, trace: Trace) -> Outcome:
     interpolated between two rows. A row without a time needs one reading.
     """
     window, last = _span(test, case)
+    longer = _as_long_as_it_may_be(case, window)
     best: tuple[Row, Clip] | None = None
     for row in reversed(test.rows):
         body = clip(trace, trace.state(row_limit(row)), window)
         held, start, _end = longest_certain(body)
         if held >= row.hold:
             return _reached(case, trace, body, row, held=held, start=start)
+        if longer is not window:
+            body = clip(trace, trace.state(row_limit(row)), longer)
         if best is None and longest_possible(body) >= row.hold:
             best = row, body
     return _not_reached(test, case, trace, window, best, closed=last)
@@ -64,8 +68,22 @@ def _span(test: Reach, case: Case) -> tuple[Window, bool]:
     return Window(window.start, end, window.interval, own_end=own_end), closed
 
 
+def _as_long_as_it_may_be(case: Case, window: Window) -> Window:
+    """Return the window with what followed and may have been the same stage still.
+
+    A heating that the trace seems to leave was noted to go on. Nothing is shown by what came then,
+    but what may have been reached there was not missed.
+    """
+    end = window.end
+    for later in case.stages[case.stages.index(case.stage) + 1 :]:
+        if not later.question or later.decided is not Decided.INFERRED or later.start != end:
+            break
+        end = later.end
+    return window if end == window.end else replace(window, end=end)
+
+
 def _reached(case: Case, trace: Trace, body: Clip, row: Row, *, held: float, start: int) -> Outcome:
-    index = int(body.reading[start])
+    index, top = int(body.reading[start]), _top(trace, body, row)
     moment = float(body.at[start])
     found = (
         reading_words(trace, index) if index >= 0 else f"at least {figure(row_limit(row), trace)}"
@@ -83,8 +101,19 @@ def _reached(case: Case, trace: Trace, body: Clip, row: Row, *, held: float, sta
         least=held,
         began=moment,
         cites=(Cite(trace, index),) if index >= 0 else (),
-        margin=None,
+        margin=None if top is None else distance(trace, top, row_limit(row)),
+        closest=None if top is None else Cite(trace, top),
     )
+
+
+def _top(trace: Trace, body: Clip, row: Row) -> int | None:
+    """Index of the highest reading, where a row needs no time; else no single reading decides."""
+    indices = body.reading[body.reading >= 0]
+    indices = indices[np.isfinite(trace.lower[indices])]
+    if row.hold or not len(indices):
+        return None
+    low = trace.lower[indices]
+    return int(indices[np.where(trace.celsius[indices], low * 1.8 + 32.0, low).argmax()])
 
 
 def _not_reached(
@@ -116,6 +145,7 @@ def _not_reached(
         return base.but(
             verdict=Verdict.NOT_MET,
             reason=f"{measured}; no row of {limit} was reached before the stage ended",
+            margin=None if test.rows[-1].hold else distance(trace, top, row_limit(test.rows[-1])),
         )
     if not closed:
         return base.but(

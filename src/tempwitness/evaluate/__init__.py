@@ -8,6 +8,7 @@ from tempwitness.criteria.case import Local
 from tempwitness.evaluate import summary
 from tempwitness.evaluate.beyond import absent_cooks, ends_unsaid, points_unread
 from tempwitness.evaluate.findings import finding
+from tempwitness.evaluate.instruments import checks_rest_on, not_vouched_for, probe_summaries
 from tempwitness.evaluate.judge import Judged, judge_code
 from tempwitness.evaluate.notes import notes_made
 from tempwitness.evaluate.strict import strict_answers
@@ -86,7 +87,7 @@ def evaluate(
         unsettled=_unsettled(subject, binding),
         questions=_questions(subject, judged),
         doubts=summary.doubts(subject),
-        probes=summary.probes(subject),
+        probes=probe_summaries(subject),
         corrections=summary.corrections(subject),
         overrides=tuple(overrides),
         assumptions=_assumptions(subject),
@@ -144,13 +145,10 @@ def _unsettled(subject: Subject, binding: tuple[Finding, ...]) -> tuple[str, ...
         for f in binding
         if f.verdict is Verdict.NOT_SHOWN
     ]
-    checked = {p.id for p in subject.log.raw.probes if p.checks}
-    used = {c.probe_of(0) for c in subject.log.raw.channels if len(c)}
-    for name in sorted(used - checked):
-        what = f"probe {name}" if name else "the thermometer"
-        lines.append(f"no check of {what} is on record: how true it reads is not known")
     return (
         *lines,
+        *not_vouched_for(subject),
+        *(r.reason for r in subject.log.corrected.qualified.remarks),
         *absent_cooks(subject),
         *points_unread(subject),
         *ends_unsaid(subject),
@@ -160,6 +158,7 @@ def _unsettled(subject: Subject, binding: tuple[Finding, ...]) -> tuple[str, ...
 def _questions(subject: Subject, judged: list[Judged]) -> tuple[str, ...]:
     lines = [s.question for s in subject.log.stages if s.question]
     lines += [j.outcome.question for j in judged if j.outcome.question]
+    lines += subject.log.corrected.qualified.questions
     return tuple(dict.fromkeys(lines))
 
 
@@ -174,6 +173,7 @@ def _assumptions(subject: Subject) -> tuple[str, ...]:
         "Each reading is compared with the figure that the code prints in the unit in which the "
         "reading was written.",
         *clocks_changed(subject),
+        *checks_rest_on(subject),
         *subject.log.raw.assumptions,
         *subject.log.assumptions,
     )

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from tempwitness.criteria.case import reading_words
 from tempwitness.evaluate.actions import action_for
+from tempwitness.evaluate.doubt import doubt_words, guard_of
 from tempwitness.model.finding import (
     CitedReading,
     Evidence,
@@ -15,7 +16,6 @@ from tempwitness.model.finding import (
     Unread,
 )
 from tempwitness.model.vocabulary import Verdict
-from tempwitness.units import Unit, convert_difference
 
 if TYPE_CHECKING:
     from tempwitness.criteria.outcome import Cite, Outcome, Settling
@@ -100,13 +100,15 @@ def _settle(reading: Settling | None, outcome: Outcome, subject: Subject) -> Set
 
 def _evidence(outcome: Outcome, subject: Subject) -> Evidence:
     iso = subject.local.iso
+    guard = guard_of(outcome, subject)
     return Evidence(
         readings=tuple(_cited(c, subject) for c in outcome.cites),
         least_s=outcome.least,
         most_s=outcome.most,
         unread=tuple(Unread(iso(a), iso(b), why) for a, b, why in outcome.unread),
         inference=outcome.inference,
-        doubt=_doubt(outcome, subject),
+        doubt=doubt_words(guard),
+        guard=guard,
     )
 
 
@@ -120,24 +122,4 @@ def _cited(cite: Cite, subject: Subject) -> CitedReading:
         source=channel.source,
         line=int(channel.line[row]),
         probe=channel.probe_of(row),
-    )
-
-
-def _doubt(outcome: Outcome, subject: Subject) -> str:
-    """Say when the deciding reading stands closer to the limit than the probe can tell."""
-    if outcome.margin is None or not outcome.cites:
-        return ""
-    cite = outcome.cites[0]
-    channel = subject.log.raw.channels[int(cite.trace.channel[cite.index])]
-    name = channel.probe_of(int(cite.trace.row[cite.index]))
-    probe = next((p for p in subject.log.raw.probes if p.id == name), None)
-    if probe is None or probe.accuracy is None:
-        return ""
-    unit = Unit.C if cite.trace.celsius[cite.index] else Unit.F
-    accuracy = convert_difference(probe.accuracy, probe.accuracy_unit, unit)
-    if outcome.margin > accuracy:
-        return ""
-    return (
-        f"the reading stands {outcome.margin:.1f} {unit.symbol} from the limit, within the "
-        f"±{accuracy:.1f} {unit.symbol} that its maker states for probe {name or '(unnamed)'}"
     )

@@ -14,7 +14,6 @@ from tempwitness.model.finding import (
     DoubtfulReading,
     Finding,
     LotSummary,
-    ProbeSummary,
     Reference,
     SourceFile,
     StageSummary,
@@ -29,7 +28,6 @@ if TYPE_CHECKING:
 
     from tempwitness.evaluate.subject import Subject
     from tempwitness.model.logs import Channel, Correction, Doubt, Stage
-    from tempwitness.model.lot import Probe
     from tempwitness.model.rule import Code
 
 __all__ = [
@@ -40,7 +38,6 @@ __all__ = [
     "headline",
     "lot_summary",
     "monitoring",
-    "probes",
     "references",
     "sources",
     "stage_summaries",
@@ -197,19 +194,6 @@ def _correction(made: Correction, subject: Subject) -> CorrectionMade:
         added,
         made.reason,
     )
-
-
-def probes(subject: Subject) -> tuple[ProbeSummary, ...]:
-    """Return the probes and their checks."""
-    return tuple(_probe(p, subject) for p in subject.log.raw.probes)
-
-
-def _probe(probe: Probe, subject: Subject) -> ProbeSummary:
-    accuracy = "not stated"
-    if probe.accuracy is not None:
-        accuracy = f"±{probe.accuracy:g} {probe.accuracy_unit.symbol}"
-    checks = tuple(f"{subject.local.iso(c.at)} {c.text}" for c in probe.checks)
-    return ProbeSummary(probe.id, probe.kind, accuracy, checks)
 
 
 def sources(subject: Subject) -> tuple[SourceFile, ...]:

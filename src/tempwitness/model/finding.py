@@ -18,6 +18,7 @@ __all__ = [
     "Evidence",
     "Figure",
     "Finding",
+    "Guard",
     "LotSummary",
     "NoteMade",
     "OverrideUsed",
@@ -54,6 +55,42 @@ class Unread:
 
 
 @dataclass(frozen=True, slots=True)
+class Guard:
+    """How far a reading stands from a limit, beside the uncertainty of its probe.
+
+    It never changes a verdict: codes print limits for readings.
+
+    Parameters
+    ----------
+    probe : str
+    unit : str
+        Scale of all figures, ``F`` or ``C``.
+    margin : float
+        From the limit, positive on the side that keeps it; of a range its less favourable end.
+    u, expanded : float
+        Standard and expanded uncertainty (k = 2) of what is known.
+    accepted : float
+        Figure from which on, or up to which, a reading keeps the limit with a chance of 95 %.
+    chance : float
+        That the true temperature keeps the limit.
+    parts : tuple of str
+        Parts of the uncertainty, each with its own.
+    unknown : tuple of str
+        What the record does not give, and the figures therefore leave out.
+    """
+
+    probe: str
+    unit: str
+    margin: float
+    u: float
+    expanded: float
+    accepted: float
+    chance: float
+    parts: tuple[str, ...]
+    unknown: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Evidence:
     """What a verdict rests on.
 
@@ -69,6 +106,8 @@ class Evidence:
         What passive physics adds to the readings; ``""`` if nothing was inferred.
     doubt : str
         Whether the verdict stands within the probe's own uncertainty or rests on doubted rows.
+    guard : Guard, optional
+        The guard band of the deciding reading; ``None`` where no single reading decides.
     """
 
     readings: tuple[CitedReading, ...] = ()
@@ -77,6 +116,7 @@ class Evidence:
     unread: tuple[Unread, ...] = ()
     inference: str = ""
     doubt: str = ""
+    guard: Guard | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -289,12 +329,14 @@ class CorrectionMade:
 
 @dataclass(frozen=True, slots=True)
 class ProbeSummary:
-    """A probe and its checks."""
+    """A probe, what is stated of it or assumed, and its checks."""
 
     id: str
     kind: str
     accuracy: str
     checks: tuple[str, ...]
+    resolution: str = ""
+    remark: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,7 @@ from tempwitness.report.wording import (
     duration_span,
     plain,
 )
+from tempwitness.units import Unit, format_degrees
 
 if TYPE_CHECKING:
     from tempwitness.model.finding import CorrectionMade, Evaluation, Finding, SourceFile
@@ -37,7 +38,6 @@ __all__ = [
 ]
 
 _EXTREME = re.compile(r"(lowest|highest) (-?\d+(?:\.\d+)?) °([FC])\b")
-_CLOSE = re.compile(r"the reading stands (.+) from the limit, within the (.+) that its maker .*")
 _OFF = re.compile(r"(off by \S+ °[FC])$")
 _NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
 _LONGEST_LIMIT = 66
@@ -150,22 +150,25 @@ def kept_words(group: Group, evaluation: Evaluation) -> str:
 
 def close_call(group: Group) -> str:
     """Say what makes the answer doubtful, of several pieces with their names where it differs."""
-    shared = group.one(lambda finding: finding.evidence.doubt)
+    shared = group.one(_close)
     if shared or not group.several:
-        return _shorter(shared)
+        return shared
     return "; ".join(
-        f"{plain(name)}: {_shorter(finding.evidence.doubt).rstrip('.')}"
+        f"{plain(name)}: {_close(finding).rstrip('.')}"
         for name, finding in zip(group.names, group.findings, strict=True)
         if finding.evidence.doubt
     )
 
 
-def _shorter(doubt: str) -> str:
-    found = _CLOSE.fullmatch(doubt)
-    if not found:
-        return doubt
-    away = "right on the limit" if found[1].startswith("0.0 ") else f"{found[1]} from the limit"
-    return f"{away}, the probe is good to {found[2]}"
+def _close(finding: Finding) -> str:
+    """Say in short how close a reading stands to the limit beside what its probe can tell."""
+    guard = finding.evidence.guard
+    if guard is None or not finding.evidence.doubt:
+        return finding.evidence.doubt
+    unit = Unit(guard.unit)
+    away = f"{format_degrees(abs(guard.margin), unit)} {'from' if guard.margin > 0 else 'beyond'}"
+    away = f"{away} the limit" if guard.margin else "right on the limit"
+    return f"{away}, the probe is good to ±{guard.expanded:.1f} {unit.symbol}"
 
 
 def section(finding: Finding, evaluation: Evaluation) -> str:

@@ -101,7 +101,8 @@ def _put_full(lines: Lines, evaluation: Evaluation, clock: LocalTime) -> None:
     _put_list(lines, "Stages", stages)
     probes = (
         f"{p.id or 'unnamed'}: {p.kind or 'kind not named'}, "
-        f"{p.accuracy or 'accuracy not stated'}; checks: "
+        f"accuracy {p.accuracy or 'not stated'}; {p.resolution + '; ' if p.resolution else ''}"
+        f"{p.remark + '; ' if p.remark else ''}checks: "
         f"{'; '.join(check_words(c, clock) for c in p.checks) or 'none on record'}"
         for p in evaluation.probes
     )
