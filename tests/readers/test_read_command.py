@@ -74,15 +74,25 @@ def test_corrections_stand_beside_the_readings(tmp_path: Path) -> None:
     text = run(str(path))
     # 32 - 35 = -3 °F, of which nobody knows since when.
     assert "between -3 and +0 °F" in text
-    assert "135 °F to 138 °F" in text
+    assert "135 to 138 °F" in text
     assert "No reading is doubted." in text
 
 
-def test_what_is_missing_is_asked_for(tmp_path: Path) -> None:
+def test_only_the_zone_is_asked_for_where_times_need_it(tmp_path: Path) -> None:
     path = tmp_path / "pit.csv"
     path.write_text(TABLE, encoding="utf-8")
-    with pytest.raises(InputError, match="missing: --food, --code, --zone, --form"):
+    with pytest.raises(InputError, match="the time zone of the clock is not said") as caught:
         CliRunner().invoke(read, [str(path)], catch_exceptions=False)
+    assert "--zone" in caught.value.hint
+    assert caught.value.location is not None
+    assert caught.value.location.line == 2
+    assert "2026-07-04 18:10:00-05:00  138 °F" in run(str(path), "--zone", "America/Chicago")
+    # 18:10 at five hours behind UTC is 23:10 UTC.
+    offset = "time,temp_f\n2026-07-04 18:10-05:00,138\n"
+    path.write_text(offset, encoding="utf-8")
+    text = run(str(path))
+    assert "2026-07-04 23:10:00+00:00  138 °F" in text
+    assert "every time bears its offset from UTC" in text
 
 
 def test_options_reach_the_reader(tmp_path: Path) -> None:

@@ -15,7 +15,7 @@ __all__ = ["bare_options"]
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 _NAMES = (
-    "food", "form", "weight", "code", "zone", "also", "overrides", "lot", "ignore",
+    "food", "form", "weight", "code", "zone", "also", "overrides", "lot", "ignore", "unit",
     "time_format", "day_order", "date", "fold", "species", "cut",
 )  # fmt: skip
 
@@ -36,6 +36,12 @@ _OPTIONS = (
     ),
     click.option(
         "--ignore-column", "ignore", multiple=True, metavar="NAME", help="Leave a column out."
+    ),
+    click.option(
+        "--unit",
+        type=click.Choice(["F", "C"], case_sensitive=False),
+        default=None,
+        help="Unit of the columns whose names do not say it.",
     ),
     click.option(
         "--time-format",

@@ -19,8 +19,8 @@ __all__ = ["read"]
 _EPILOG = """\b
 Examples:
   tempwitness read lamb.toml
-  tempwitness read pit.csv --food brisket --form intact --weight '14 lb' \\
-      --code us/food-code/2022 --zone America/Chicago --limit 20"""
+  tempwitness read pit.csv --zone America/Chicago --limit 20
+  tempwitness read pit.csv --zone Europe/London --day-order day-first"""
 
 
 @click.command(epilog=_EPILOG, context_settings=SETTINGS)
@@ -29,17 +29,17 @@ Examples:
 @click.option("--limit", type=click.IntRange(min=0), metavar="N", help="Show only N rows.")
 @bare_options
 def read(*, file: Path, as_json: bool, limit: int | None, options: BareOptions | None) -> None:
-    """Show row by row what was understood of FILE, and what was doubted.
+    """Show row by row what was understood of FILE, what was changed and what was doubted.
 
-    FILE is a record (TOML) or a bare table of readings (CSV, TSV, XLSX); the latter needs --food,
-    --form, --weight, --code and --zone. Nothing is judged here.
+    FILE is a record (TOML) or a bare table of readings (CSV, TSV, a workbook, JSON lines). A table
+    needs --zone if its times bear no offset from UTC. Nothing is judged here.
     """
     from tempwitness.calibration import correct  # noqa: PLC0415 - help needs none of these
     from tempwitness.cli.read_text import as_document, as_text  # noqa: PLC0415
     from tempwitness.quality import qualify  # noqa: PLC0415
     from tempwitness.readers import read_any  # noqa: PLC0415
 
-    log = correct(qualify(read_any(file, options)))
+    log = correct(qualify(read_any(file, options, only_shown=True)))
     if as_json:
         document: dict[str, Any] = as_document(log, limit)
         click.echo(json.dumps(document, ensure_ascii=False, allow_nan=False))

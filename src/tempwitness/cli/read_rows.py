@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from zoneinfo import ZoneInfo
 
-    from tempwitness.model.logs import CorrectedLog, Doubt
+    from tempwitness.model.logs import Channel, CorrectedLog, Doubt
 
 __all__ = ["Row", "count", "moment", "rows", "zone_of"]
 
@@ -93,13 +93,11 @@ def _row(
     channel = log.raw.channels[number]
     unit = Unit.C if channel.celsius[row] else Unit.F
     value = float(channel.value[row])
-    written = channel.text[row] if channel.text is not None else ""
     flag = Flag(int(log.qualified.flags[number][row]))
     why = [d.reason for d in reasons.get(number, []) if d.first <= row <= d.last]
-    plain = "" if math.isnan(value) else format_degrees(value, unit)
     return Row(
         at=moment(float(channel.at[row]), zone),
-        written=plain or written or "(empty)",
+        written=_written(channel, row, value, unit),
         unit=unit.value,
         used=_used(value, float(log.lower[number][row]), float(log.upper[number][row]), unit),
         piece=channel.piece,
@@ -113,12 +111,28 @@ def _row(
     )
 
 
+def _written(channel: Channel, row: int, value: float, unit: Unit) -> str:
+    """Write the reading as it was written: the figure with its unit, or the cell itself."""
+    text = "" if channel.text is None else channel.text[row]
+    marked = channel.rough is not None and bool(channel.rough[row])
+    given = channel.low is not None and float(channel.low[row]) != value
+    given |= channel.high is not None and float(channel.high[row]) != value
+    if text and (math.isnan(value) or marked or given):
+        return text
+    return "(empty)" if math.isnan(value) else format_degrees(value, unit)
+
+
 def _used(value: float, low: float, high: float, unit: Unit) -> str:
     """What is judged in place of the reading; ``""`` if it stands as written."""
     if math.isnan(low):
         return "nothing"
-    if math.isinf(low) or math.isinf(high):
+    if math.isinf(low) and math.isinf(high):
         return "unknown"
+    # A side that was left out is the next number that the machine knows beside the figure.
+    if math.isinf(low):
+        return f"{'at most' if high == round(high, 6) else 'below'} {format_degrees(high, unit)}"
+    if math.isinf(high):
+        return f"{'at least' if low == round(low, 6) else 'above'} {format_degrees(low, unit)}"
     if low == high:
         return "" if low == value else format_degrees(low, unit)
-    return f"{format_degrees(low, unit)} to {format_degrees(high, unit)}"
+    return f"{format_degrees(low, unit).split()[0]} to {format_degrees(high, unit)}"

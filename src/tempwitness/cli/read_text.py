@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from tempwitness.cli.read_rows import Row
-    from tempwitness.model.logs import CorrectedLog, Note
+    from tempwitness.model.logs import Change, CorrectedLog, Note
 
 __all__ = ["as_document", "as_text"]
 
@@ -24,6 +24,7 @@ def as_text(log: CorrectedLog, limit: int | None) -> Iterator[str]:
     yield from _head(log)
     yield from _listed("How it was read", _understood(log))
     yield from _listed("Assumed", log.raw.assumptions)
+    yield from _listed("Changed or left out", [_change(change) for change in log.raw.changes])
     yield from _listed("Probe checks", _corrections(log))
     yield from _listed("Notes", [_note(log, note) for note in log.raw.notes])
     total = count(log)
@@ -37,13 +38,19 @@ def as_text(log: CorrectedLog, limit: int | None) -> Iterator[str]:
 
 def _head(log: CorrectedLog) -> Iterator[str]:
     lot = log.raw.lot
+    if not lot.food.name:
+        yield f"{lot.id}: readings only; food and code are not said, and nothing is judged"
+        yield f"  pieces: {', '.join(piece.id for piece in lot.pieces)}; times of {lot.zone}"
+        yield ""
+        return
     forms = ", ".join(sorted(lot.food.forms)) if lot.food.forms else "form not stated"
     weight = str(lot.food.weight) if lot.food.weight else "weight not stated"
     cut = f", {lot.food.cut.value.replace('_', ' ')}" if lot.food.cut else ""
     species = lot.food.species.value.replace("_", " ")
     yield f"Lot {lot.id}: {lot.food.name} ({species}{cut}), {forms}, {weight}"
     yield f"  pieces: {', '.join(piece.id for piece in lot.pieces)}"
-    yield f"  code: {', '.join((lot.code, *lot.also))}; clock times are those of {lot.zone}"
+    code = ", ".join((lot.code, *lot.also)) if lot.code else "not said"
+    yield f"  code: {code}; clock times are those of {lot.zone}"
     if lot.facts:
         yield f"  facts: {', '.join(f'{k} = {v}' for k, v in sorted(lot.facts.items()))}"
     yield ""
@@ -62,6 +69,17 @@ def _understood(log: CorrectedLog) -> list[str]:
         found.append(f"{source.name}: {source.rows} rows, SHA-256 {source.sha256[:12]}…")
         found += [f"  {line}" for line in source.understood]
     return found
+
+
+def _change(change: Change) -> str:
+    lines = ""
+    if change.line:
+        last = f"-{change.line + change.rows - 1}" if change.rows > 1 else ""
+        lines = f", line{'s' if last else ''} {change.line}{last}"
+    column = f", column '{change.column}'" if change.column else ""
+    used = f"'{change.used}'" if change.used else "nothing"
+    written = f"'{change.written}'" if change.written else "the row"
+    return f"{change.source}{lines}{column}: {written} → {used}: {change.reason}"
 
 
 def _corrections(log: CorrectedLog) -> list[str]:
@@ -112,17 +130,18 @@ def as_document(log: CorrectedLog, limit: int | None) -> dict[str, Any]:
     return {
         "schema": _SCHEMA,
         "lot": lot.id,
-        "food": lot.food.name,
-        "species": lot.food.species.value,
+        "food": lot.food.name or None,
+        "species": lot.food.species.value if lot.food.name else None,
         "cut": lot.food.cut.value if lot.food.cut else None,
         "form": sorted(lot.food.forms) if lot.food.forms else None,
         "weight": str(lot.food.weight) if lot.food.weight else None,
         "pieces": [piece.id for piece in lot.pieces],
-        "code": lot.code,
+        "code": lot.code or None,
         "also": list(lot.also),
         "zone": lot.zone,
         "facts": dict(sorted(lot.facts.items())),
         "assumptions": list(log.raw.assumptions),
+        "changes": [asdict(change) for change in log.raw.changes],
         "sources": [asdict(source) for source in log.raw.sources],
         "corrections": [
             {"probe": made.probe, "added": _added(made.least, made.most), "reason": made.reason}

@@ -24,11 +24,13 @@ from tempwitness.readers.problems import Problems
 from tempwitness.readers.timeline import Frame
 from tempwitness.readers.words import weighed, word
 from tempwitness.readers.zones import find_zone
+from tempwitness.units import Unit
 
 __all__ = ["read_any", "read_bare"]
 
 Word = TypeVar("Word", bound=StrEnum)
 _COMMAND_LINE = "command line"
+_UTC = "UTC"
 _EXAMPLES = {
     "food": "--food 'lamb shoulder'",
     "code": "--code us/food-code/2022",
@@ -52,8 +54,17 @@ _FORM_MATTERS = frozenset(
 )
 
 
-def read_any(path: Path, options: BareOptions | None = None) -> RawLog:
+def read_any(path: Path, options: BareOptions | None = None, *, only_shown: bool = False) -> RawLog:
     """Read a record or a bare file, told apart by the suffix.
+
+    Parameters
+    ----------
+    path : Path
+    options : BareOptions, optional
+        What the command line says.
+    only_shown : bool
+        Whether the readings are only shown and not judged: a bare file then needs no food, form or
+        code, and a zone only if its times bear no offset from UTC.
 
     Raises
     ------
@@ -63,7 +74,7 @@ def read_any(path: Path, options: BareOptions | None = None) -> RawLog:
     if path.suffix.lower() == ".toml":
         found: RawLog = import_module("tempwitness.readers.record").read_record(path)
         return found if options is None else _beside(found, path, options)
-    return read_bare(path, options or BareOptions())
+    return read_bare(path, options or BareOptions(), only_shown=only_shown)
 
 
 def _beside(log: RawLog, path: Path, options: BareOptions) -> RawLog:
@@ -81,13 +92,15 @@ def _beside(log: RawLog, path: Path, options: BareOptions) -> RawLog:
     return replace(log, lot=lot)
 
 
-def read_bare(path: Path, options: BareOptions) -> RawLog:
+def read_bare(path: Path, options: BareOptions, *, only_shown: bool = False) -> RawLog:
     """Read a CSV, TSV or workbook together with what the command line says of the lot.
 
     Parameters
     ----------
     path : Path
     options : BareOptions
+    only_shown : bool
+        As for `read_any`.
 
     Raises
     ------
@@ -95,14 +108,18 @@ def read_bare(path: Path, options: BareOptions) -> RawLog:
         Naming every option that is missing, or what in the file cannot be understood.
     """
     asked = Problems(_COMMAND_LINE)
-    what = _food(options, asked)
+    if not only_shown:
+        _refuse_missing(options, asked)
+    what = _food(options, asked) if options.food else Food("", Species.MIXED)
+    if not only_shown:
+        _refuse_formless(what, asked)
     frame = _frame(options, asked)
     asked.check()
     problems = Problems(path.name if path.is_absolute() else str(path))
     names = Names()
-    part = read_rows(
-        path, problems, Said(ignore=options.ignore), names, frame, pattern=options.time_format
-    )
+    unit = None if options.unit is None else Unit(options.unit)
+    said = Said(unit=unit, ignore=options.ignore)
+    part = read_rows(path, problems, said, names, frame, pattern=options.time_format)
     pieces = names.pieces(problems)
     problems.check()
     return RawLog(
@@ -121,14 +138,14 @@ def _lot(options: BareOptions, what: Food, path: Path, pieces: tuple[str, ...]) 
         id=options.lot or Path(path.name.removesuffix(GZIP_SUFFIX)).stem,
         food=what,
         code=options.code,
-        zone=options.zone,
+        zone=options.zone or _UTC,
         pieces=tuple(Piece(name) for name in pieces),
         also=options.also,
         overrides=options.overrides,
     )
 
 
-def _food(options: BareOptions, asked: Problems) -> Food:
+def _refuse_missing(options: BareOptions, asked: Problems) -> None:
     missing = [name for name in _EXAMPLES if not getattr(options, name)]
     if missing:
         if not options.form:
@@ -140,6 +157,18 @@ def _food(options: BareOptions, asked: Problems) -> Food:
             + " ".join({**_EXAMPLES, **_OF_MEAT}[name] for name in missing)
             + ", or write a record: tempwitness new",
         )
+
+
+def _refuse_formless(what: Food, asked: Problems) -> None:
+    if what.forms is None and what.species in _FORM_MATTERS:
+        asked.add(
+            f"missing: --form; for {what.species.value.replace('_', ' ')} the limit differs "
+            f"between intact meat and meat that was injected, tenderised, ground or stuffed",
+            "add --form intact, or --form injected and so on",
+        )
+
+
+def _food(options: BareOptions, asked: Problems) -> Food:
     found = food(
         options.food,
         species=_word(options.species, Species, "species", asked),
@@ -148,12 +177,6 @@ def _food(options: BareOptions, asked: Problems) -> Food:
         weight=None,
         problems=asked,
     )
-    if found.forms is None and found.species in _FORM_MATTERS:
-        asked.add(
-            f"missing: --form; for {found.species.value.replace('_', ' ')} the limit differs "
-            f"between intact meat and meat that was injected, tenderised, ground or stuffed",
-            "add --form intact, or --form injected and so on",
-        )
     return _weighed(found, options, asked)
 
 
@@ -190,7 +213,7 @@ def _word(text: str | None, kind: type[Word], option: str, asked: Problems) -> W
 
 def _frame(options: BareOptions, asked: Problems) -> Frame:
     try:
-        zone = find_zone(options.zone)
+        zone = find_zone(options.zone) if options.zone else None
     except ValueError as why:
         asked.stop(f"--zone: {why}")
     return Frame(zone, options.date, options.fold, options.day_order)

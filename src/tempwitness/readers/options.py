@@ -35,6 +35,8 @@ class BareOptions:
         Name of the lot; the file's stem when absent.
     ignore : tuple of str
         Columns that are left out on purpose.
+    unit : {"F", "C"}, optional
+        Unit of the columns of temperatures whose names do not say it.
     time_format : str, optional
         Pattern of the time column (``strptime`` signs) when its form is not plain; ``24h`` for a
         clock that counts to 24, or how a count is kept: ``epoch-s``, ``epoch-ms``,
@@ -58,6 +60,7 @@ class BareOptions:
     overrides: tuple[str, ...] = ()
     lot: str | None = None
     ignore: tuple[str, ...] = ()
+    unit: Literal["F", "C"] | None = None
     time_format: str | None = None
     day_order: Literal["day-first", "month-first"] | None = None
     date: date | None = None

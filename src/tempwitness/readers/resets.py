@@ -62,7 +62,7 @@ def placed_between(job: Job, at: Floats, local: Floats) -> tuple[Floats, Bools |
     far = early | (np.abs(at - float(np.median(at[~early]))) > _LONGEST)
     row = int(np.argmax(far))
     if int(far.sum()) * 2 >= len(at) or float(np.ptp(at[~far])) > _LONGEST:
-        _refuse(job, local, row, "")
+        _refuse(job, local, row, ", and it is not plain which of them are right")
     if bool((np.diff(at[~far]) < 0).any()):
         _refuse(job, local, row, ", and as these are not in order, nothing tells where it belongs")
     _refuse_words(job, far)
