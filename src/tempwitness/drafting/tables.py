@@ -8,7 +8,13 @@ from typing import TYPE_CHECKING
 from tempwitness.model.vocabulary import Place
 from tempwitness.readers.columns import WORDS, Said, plan_columns
 from tempwitness.readers.encoding import GZIP_SUFFIX
-from tempwitness.readers.files import TEXT_SUFFIXES, WORKBOOK_SUFFIXES, read_file, text_of
+from tempwitness.readers.files import (
+    JSON_SUFFIXES,
+    TEXT_SUFFIXES,
+    WORKBOOK_SUFFIXES,
+    read_file,
+    text_of,
+)
 from tempwitness.readers.names import Names
 from tempwitness.readers.opening import bytes_of
 from tempwitness.readers.problems import Problems, nearest
@@ -73,12 +79,11 @@ def header_of(path: Path, sheet: str | None = None) -> tuple[str, ...]:
     InputError
         If the file cannot be opened, or its first line cannot be understood.
     """
-    problems = Problems(str(path))
     raw = bytes_of(path, name=str(path))
     plain = path.with_suffix("") if path.suffix.lower() == GZIP_SUFFIX else path
-    if plain.suffix.lower() not in (*TEXT_SUFFIXES, *WORKBOOK_SUFFIXES):
+    if plain.suffix.lower() not in (*TEXT_SUFFIXES, *WORKBOOK_SUFFIXES, *JSON_SUFFIXES):
         return ()
-    return text_of(path, raw, sheet, problems).header
+    return text_of(path, raw, sheet, Problems(str(path))).header
 
 
 def unclear(header: Sequence[str]) -> list[str]:
@@ -207,8 +212,11 @@ def see(folder: Path, table: Table, frame: Frame) -> Seen:
     said = Said(
         told.place, told.piece, told.probe, told.point, told.unit, told.columns, told.ignore
     )
-    header = header_of(folder / told.path, told.sheet)
-    plan = plan_columns(header, said, problems)
+    path = folder / told.path
+    raw = bytes_of(path, name=str(path))
+    text = text_of(path, raw, told.sheet, problems, tuple(told.columns))
+    header = text.header
+    plan = plan_columns(header, said, problems, sample=text.sample, line=text.line)
     return Seen(
         table=table,
         rows=part.source.rows,

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import csv
-import io
 import re
 from typing import TYPE_CHECKING
 
@@ -16,47 +14,12 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from tempwitness.model.logs import Change, Ints
+    from tempwitness.readers.grid import Row
     from tempwitness.readers.problems import Problems
-    from tempwitness.readers.sniff import Text
 
-__all__ = ["CarefulSheet", "split_rows"]
+__all__ = ["CarefulSheet"]
 
 _PLAIN = re.compile(r"[+-]?\d+(?:\.\d+)?")
-
-Row = tuple[int, list[str]]
-
-
-def split_rows(text: Text, problems: Problems) -> list[Row]:
-    """Split a text file into rows of cells, each with its line; empty rows are left out.
-
-    Raises
-    ------
-    InputError
-        If a line holds NUL bytes, or a quotation mark is left open.
-    """
-    whole = text.data.decode("utf-8")
-    if "\0" in whole:
-        line = whole.count("\n", 0, whole.index("\0")) + 1
-        problems.stop(
-            "the line holds NUL bytes, as after a loss of power",
-            "delete the broken line",
-            line=line,
-        )
-    reader = csv.reader(io.StringIO(whole, newline=None), delimiter=text.separator, strict=True)
-    rows: list[Row] = []
-    try:
-        next(reader)
-        for cells in reader:
-            stripped = [cell.strip() for cell in cells]
-            if any(stripped):
-                rows.append((reader.line_num, stripped))
-    except csv.Error as why:
-        problems.stop(
-            f"the row cannot be split into cells ({why})",
-            "close every quotation mark, or leave them out",
-            line=reader.line_num,
-        )
-    return rows
 
 
 class CarefulSheet:
@@ -83,23 +46,8 @@ class CarefulSheet:
         self._rows = [cells for _, cells in rows]
         self._header = header
         self._units = dict(asked.numbers)
-        self._problems = problems
         self._marks = Marks(problems)
         self.lines: Ints = np.array([line for line, _ in rows], np.int64)
-        self._square()
-
-    def _square(self) -> None:
-        """Fill short rows; refuse long ones."""
-        wide = len(self._header)
-        for line, cells in zip(self.lines.tolist(), self._rows, strict=True):
-            if len(cells) > wide and any(cells[wide:]):
-                self._problems.add(
-                    f"the row has {len(cells)} cells where the header names {wide} columns",
-                    "a comma inside a cell needs quotation marks around the cell",
-                    line=line,
-                )
-            cells.extend([""] * (wide - len(cells)))
-        self._problems.check()
 
     def _cells(self, column: int) -> Iterator[str]:
         return (cells[column] for cells in self._rows)

@@ -191,9 +191,11 @@ def read_plainly(text: Text, asked: Asked) -> PlainSheet | None:
     if ends is None:
         return None
     try:
-        return PlainSheet(body, ends, asked)
+        sheet = PlainSheet(body, ends, asked)
     except _UnplainError:
         return None
+    sheet.lines += text.before
+    return sheet
 
 
 def _ends(body: bytes, separator: str, wide: int) -> Ints | None:

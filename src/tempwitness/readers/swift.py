@@ -52,17 +52,36 @@ def read_swiftly(text: Text, asked: Asked) -> SwiftSheet | None:
     SwiftSheet or None
         ``None`` when something in it needs a closer look.
     """
-    frame = _parse(text, asked)
+    frame = _parse(text, asked) if _even(text) else None
     if frame is None or not _finite(frame, asked):
         return None
     ends = text.data.count(b"\n") + (not text.data.endswith(b"\n"))
     if ends != len(frame) + 1:
         return None
-    lines = np.arange(2, len(frame) + 2)
+    lines = np.arange(2, len(frame) + 2) + text.before
     empty = _empty(frame, asked)
     if bool(empty.any()):
         frame, lines = frame[~empty], lines[~empty]
     return SwiftSheet(frame, lines)
+
+
+def _even(text: Text) -> bool:
+    """Whether every line has as many cells as the header, or is empty.
+
+    The parser fills short rows up without a word; a line that lost its end would pass for whole.
+    """
+    signs = np.frombuffer(text.data, np.uint8)
+    newline, quote = signs == ord("\n"), signs == ord('"')
+    outside = (np.cumsum(quote, dtype=np.uint8) & 1) == 0
+    marks = np.flatnonzero((newline | (signs == ord(text.separator))) & outside)
+    ends = np.flatnonzero(newline[marks])
+    inside = np.diff(np.concatenate((ends, [len(marks)])) if len(ends) else [0]) - 1
+    if text.data.endswith(b"\n"):
+        inside = inside[:-1]
+    wide = len(text.header) - 1
+    starts = marks[ends][: len(inside)] + 1
+    bare = np.isin(signs[np.minimum(starts, len(signs) - 1)], (ord("\n"), ord("\r")))
+    return bool(((inside == wide) | ((inside == 0) & bare)).all())
 
 
 def _parse(text: Text, asked: Asked) -> pd.DataFrame | None:

@@ -10,6 +10,7 @@ import numpy as np
 from tempwitness.model.vocabulary import Place
 from tempwitness.readers.jobs import Job, Whose
 from tempwitness.readers.marks import ditto_changes, repeated
+from tempwitness.readers.moments import Column
 from tempwitness.readers.remarks import read_remarks
 from tempwitness.readers.resets import placed_between, without_moment
 from tempwitness.readers.series import Series
@@ -49,7 +50,7 @@ def build(job: Job, frame: Frame) -> Built:
     groups = _groups(job)
     values = _numbers(job, groups)
     rows = [group.rows for group in groups]
-    column = times(job, frame, rows)
+    column = _on_clock(times(job, frame, rows), job.plan.offset)
     job.problems.check()
     if not len(job.sheet.lines):
         return Built((), (), ("the file holds no rows",))
@@ -69,6 +70,14 @@ def build(job: Job, frame: Frame) -> Built:
     )
     loose = None if bool(column.dated.any()) else local
     return Built(tuple(channels), tuple(notes), (said,) if said else (), loose)
+
+
+def _on_clock(column: Column, offset: float | None) -> Column:
+    """Give times without an offset the one that the name of their column tells [s]."""
+    if offset is None:
+        return column
+    told = np.where(np.isnan(column.offset), offset, column.offset)
+    return Column(column.seconds, column.dated, told)
 
 
 def _numbers(job: Job, groups: list[Whose]) -> dict[int, Numbers]:

@@ -1,23 +1,25 @@
-"""A sheet of a workbook, turned into the text that its CSV export would hold."""
+"""A sheet of a workbook as rows of text, as its CSV export would hold them."""
 
 from __future__ import annotations
 
-import csv
 import io
 from datetime import date, datetime, time, timedelta
 from typing import TYPE_CHECKING
 
-from tempwitness.readers.sniff import Text
+from tempwitness.readers.cell_errors import failed_cells
+from tempwitness.readers.layout import HeadRow
+from tempwitness.readers.sniff import from_rows
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Collection, Mapping, Sequence
 
     from tempwitness.readers.problems import Problems
+    from tempwitness.readers.sniff import Text
 
 __all__ = ["as_text"]
 
 
-def as_text(raw: bytes, sheet: str | None, problems: Problems) -> Text:
+def as_text(raw: bytes, sheet: str | None, problems: Problems, named: Collection[str] = ()) -> Text:
     """Read a sheet by the cells' stored values; formulas are not computed.
 
     Parameters
@@ -27,6 +29,8 @@ def as_text(raw: bytes, sheet: str | None, problems: Problems) -> Text:
     sheet : str, optional
         Name of the sheet; may be left out if the workbook has only one.
     problems : Problems
+    named : collection of str
+        Columns that the record maps.
 
     Raises
     ------
@@ -46,13 +50,23 @@ def as_text(raw: bytes, sheet: str | None, problems: Problems) -> Text:
         rows = book.get_sheet_by_name(name).to_python(skip_empty_area=False)
     except CalamineError as why:
         problems.stop(f"the workbook cannot be read ({why})", "save it again as .xlsx, or as CSV")
-    if not rows or not any(str(cell).strip() for cell in rows[0]):
+    if not any(str(cell).strip() for row in rows for cell in row):
         problems.stop(
-            f"the sheet '{name}' has no header in its first row",
+            f"the sheet '{name}' is empty",
             "begin it with the names of the columns, such as time, temp_f, piece",
             line=1,
         )
-    return _text(rows)
+    failed = failed_cells(raw, name)
+    cells = [
+        HeadRow(at + 1, at + 1, tuple(_text(failed, at, i, cell) for i, cell in enumerate(row)))
+        for at, row in enumerate(rows)
+    ]
+    return from_rows(cells, f"sheet '{name}' of a workbook", problems, named)
+
+
+def _text(failed: Mapping[tuple[int, int], str], row: int, column: int, cell: object) -> str:
+    written = failed.get((row, column)) if cell == "" else None
+    return _cell(cell).strip() if written is None else written
 
 
 def _sheet(names: Sequence[str], wanted: str | None, problems: Problems) -> str:
@@ -67,23 +81,13 @@ def _sheet(names: Sequence[str], wanted: str | None, problems: Problems) -> str:
     )
 
 
-def _text(rows: Sequence[Sequence[object]]) -> Text:
-    header = [str(cell).strip() for cell in rows[0]]
-    while header and not header[-1]:
-        header.pop()
-    out = io.StringIO()
-    writer = csv.writer(out, delimiter="\t", lineterminator="\n")
-    writer.writerow(header)
-    for row in rows[1:]:
-        writer.writerow([_cell(cell) for cell in row])
-    return Text(out.getvalue().encode("utf-8"), "\t", tuple(header))
-
-
 def _cell(value: object) -> str:
     if isinstance(value, datetime):
         return _to_second(value).isoformat(" ")
     if isinstance(value, time):
         return _to_second(datetime.combine(date(2000, 1, 1), value)).time().isoformat()
+    if isinstance(value, timedelta):
+        return f"{value} (a length of time)"
     if isinstance(value, float) and value.is_integer():
         return str(int(value))
     return str(value).replace("\n", " ").replace("\r", " ")
