@@ -6,7 +6,7 @@ until it obeys the assumption that every report prints, and nothing more:
 - between two readings no further apart than the stage's monitoring interval, undisturbed, it lies
   between the two;
 - food that was read cold while it cooled counts as held cold from then on, with that stage's
-  longer interval;
+  longer interval, and hot food put into the refrigerator counts as cooling until then;
 - in a wrapped rest it never lies below both readings around a longer gap, and in a cooling
   neither below nor above both; and what a cooling reads first was not cooler before in that
   cooling.
@@ -16,21 +16,29 @@ Everywhere else (gaps, edges, disturbed stretches) it may do anything.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
 from tempwitness.model.logs import Note
+from tempwitness.model.lot import Food
+from tempwitness.model.vocabulary import Cut, Form, Species
 from tempwitness.stages import monitoring_intervals
-from tests.support import note
+from tests.soundness.referee import Span
+from tests.support import lamb, note
 
 Floats = NDArray[np.float64]
 
 #: Stage, temperature it heads for [°F], slowest and fastest rate towards it [1/h], hours it lasts.
 _PLAN: dict[str, tuple[tuple[float, float], tuple[float, float], tuple[float, float]]] = {
+    "receive": ((34.0, 48.0), (0.2, 1.0), (0.2, 1.0)),
+    "thaw": ((34.0, 55.0), (0.05, 0.5), (1.0, 12.0)),
+    "prep": ((40.0, 65.0), (0.1, 1.0), (0.3, 4.0)),
     "cold_hold": ((33.0, 43.5), (0.3, 3.0), (1.0, 14.0)),
-    "cook": ((150.0, 215.0), (0.15, 0.6), (4.0, 14.0)),
+    "cook": ((120.0, 215.0), (0.15, 0.6), (4.0, 14.0)),
     "rest": ((70.0, 120.0), (0.03, 0.15), (1.0, 9.0)),
     "hot_hold": ((130.0, 160.0), (0.2, 1.0), (1.0, 9.0)),
     "cool": ((30.0, 40.0), (0.25, 0.9), (2.0, 9.0)),
@@ -50,16 +58,21 @@ _LOTS = (
     ("cold_hold",),
     ("reheat",),
     ("cool",),
+    ("receive", "thaw", "prep", "cook", "rest"),
+    ("thaw", "prep", "cook"),
+    ("thaw", "cook", "prep", "serve"),
+    ("cook", "cool", "cook"),
+    ("cook", "cold_hold", "reheat"),
 )
 
-
-@dataclass(frozen=True, slots=True)
-class Span:
-    """A stage as noted: name, start and end [h since 0:00]."""
-
-    name: str
-    start: float
-    end: float
+_FOODS: tuple[Food, ...] = (
+    lamb(),
+    lamb(),
+    lamb(forms=[Form.INJECTED]),
+    lamb(Species.TURKEY, cut=Cut.WHOLE_BIRD),
+    lamb(Species.PLANT, cut=Cut.PAN),
+    lamb(cut=Cut.RIBS),
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +86,14 @@ class History:
     read: Floats
     disturbed: tuple[float, ...]
     ends_noted: bool
+    unheated: tuple[tuple[float, float], ...] = ()
+    food: Food = _FOODS[0]
+    roast_line: bool = False
+
+    @property
+    def facts(self) -> dict[str, str]:
+        """What the record answers beside."""
+        return {"oven_line": "kept"} if self.roast_line else {}
 
     @property
     def readings(self) -> list[tuple[float, float]]:
@@ -82,8 +103,15 @@ class History:
     @property
     def notes(self) -> list[Note]:
         """Step notes, disturbances, and the note that the lot is finished."""
-        made = [note(s.start, s.name) for s in self.spans]
+        made = [
+            note(s.start, s.name, method="refrigerator" if s.name == "thaw" else "")
+            for s in self.spans
+        ]
         made += [note(t, event="stirred") for t in self.disturbed]
+        for lost, back in self.unheated:
+            made.append(note(lost, event="heat_lost"))
+            if all(abs(back - s.end) > 1e-9 for s in self.spans):
+                made.append(note(back, event="heat_back"))
         if self.ends_noted:
             made.append(note(self.spans[-1].end, event="finished"))
         return made
@@ -92,12 +120,15 @@ class History:
 def history(seed: int) -> History:
     """Return a random lot."""
     rng = np.random.default_rng(seed)
-    spans = _spans(rng)
-    lot = _point(rng, spans, _disturbances(rng, spans), ends_noted=bool(rng.random() < 0.6))
+    spans = _spans(rng, _LOTS)
+    lot = _point(rng, _Told(spans, _disturbances(rng, spans), _unheated(rng, spans)))
+    food = _FOODS[rng.integers(len(_FOODS))]
+    line = food is _FOODS[0] and bool(rng.random() < 0.5)
+    lot = replace(lot, ends_noted=bool(rng.random() < 0.6), food=food, roast_line=line)
     if lot.ends_noted:
         return lot
     # The record then ends with its last entry: the last stage is judged up to there.
-    last = max(float(lot.read_at[-1]), spans[-1].start, *lot.disturbed)
+    last = max(float(lot.read_at[-1]), spans[-1].start, *lot.disturbed, *sum(lot.unheated, ()))
     ended = Span(spans[-1].name, spans[-1].start, last)
     return replace(lot, spans=(*spans[:-1], ended))
 
@@ -105,10 +136,29 @@ def history(seed: int) -> History:
 def two_points(seed: int) -> tuple[History, History]:
     """Return a random lot with two probes in one piece, each read in its own way."""
     rng = np.random.default_rng(seed)
-    spans = _spans(rng)
-    disturbed = _disturbances(rng, spans)
-    first = _point(rng, spans, disturbed, ends_noted=True)
-    return first, _point(rng, spans, disturbed, ends_noted=True)
+    # Whether food put away warm has cooled is a question to both points together.
+    spans = _spans(rng, [names for names in _LOTS if "cold_hold" not in names[1:]])
+    told = _Told(spans, _disturbances(rng, spans), _unheated(rng, spans))
+    return _point(rng, told), _point(rng, told)
+
+
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """What was noted: stages, disturbances, and when the heat was lost and came back."""
+
+    spans: tuple[Span, ...]
+    disturbed: tuple[float, ...]
+    unheated: tuple[tuple[float, float], ...]
+
+
+def _unheated(rng: np.random.Generator, spans: tuple[Span, ...]) -> tuple[tuple[float, float], ...]:
+    """A fire that went out in the first cook of some lots, for some hours or for good."""
+    cook = next((s for s in spans[:-1] if s.name == "cook"), None)
+    if cook is None or rng.random() < 0.7:
+        return ()
+    lost = float(rng.uniform(cook.start, cook.end - 0.5))
+    back = lost + float(rng.uniform(0.5, 9.0))
+    return ((lost, min(back, cook.end)),)
 
 
 def _disturbances(rng: np.random.Generator, spans: tuple[Span, ...]) -> tuple[float, ...]:
@@ -116,13 +166,9 @@ def _disturbances(rng: np.random.Generator, spans: tuple[Span, ...]) -> tuple[fl
     return tuple(float(t) for t in moments if rng.random() < 0.5)
 
 
-def _point(
-    rng: np.random.Generator,
-    spans: tuple[Span, ...],
-    disturbed: tuple[float, ...],
-    *,
-    ends_noted: bool,
-) -> History:
+def _point(rng: np.random.Generator, told: _Told) -> History:
+    spans = told.spans
+    disturbed = (*told.disturbed, *(lost for lost, _ in told.unheated))
     end = spans[-1].end
     read_at = _sampled(rng, spans, end)
     edges = [*(s.start for s in spans), end]
@@ -130,11 +176,13 @@ def _point(
     free = _free(rng, spans, grid)
     read = np.round(np.interp(read_at, grid, free), 1)
     true = _bent(free, grid, spans, read_at, read, disturbed)
-    return History(spans, grid, true, read_at, read, disturbed, ends_noted)
+    return History(
+        spans, grid, true, read_at, read, told.disturbed, ends_noted=True, unheated=told.unheated
+    )
 
 
-def _spans(rng: np.random.Generator) -> tuple[Span, ...]:
-    names = _LOTS[rng.integers(len(_LOTS))]
+def _spans(rng: np.random.Generator, lots: Sequence[tuple[str, ...]]) -> tuple[Span, ...]:
+    names = lots[int(rng.integers(len(lots)))]
     spans, now = [], 0.0
     for name in names:
         hours = float(rng.uniform(*_PLAN[name][2]))
@@ -168,12 +216,12 @@ def _sampled(rng: np.random.Generator, spans: tuple[Span, ...], end: float) -> F
 
 def _free(rng: np.random.Generator, spans: tuple[Span, ...], grid: Floats) -> Floats:
     """A free run towards each stage's temperature, with bumps anywhere."""
-    value = {"cold_hold": 38.0, "cook": 40.0, "reheat": rng.uniform(36, 46)}.get(
-        spans[0].name, rng.uniform(128.0, 205.0)
-    )
+    cold = {"receive": 38.0, "thaw": 30.0, "cold_hold": 38.0, "cook": 40.0}
+    cold["reheat"] = rng.uniform(36, 46)
+    value = cold.get(spans[0].name, rng.uniform(128.0, 205.0))
     out = np.empty(len(grid))
     for span in spans:
-        inside = (grid >= span.start) & (grid <= span.end)
+        inside = (grid >= span.start) & (grid <= span.end + 1e-9)
         target = rng.uniform(*_PLAN[span.name][0])
         rate = rng.uniform(*_PLAN[span.name][1])
         lag = np.exp(-rate * (grid[inside] - span.start))
@@ -196,11 +244,17 @@ def _bent(
     """Bend a free history until it passes through the readings and obeys the assumption."""
     true = free.copy()
     intervals = {n.value: s / 3600 for n, s in monitoring_intervals().items()}
-    stage = [next((s for s in reversed(spans) if s.start <= t), spans[0]) for t in grid]
     before = np.searchsorted(read_at, grid, "right") - 1
+    spans = _as_judged(spans)
     colds = {s: _first_cold(s, read_at, read) for s in spans if s.name == "cool"}
-    for k, moment in enumerate(grid.tolist()):
-        span = stage[k]
+    # What ends just where another stage begins binds there too: a history makes no leaps.
+    bound = [
+        (k, moment, span)
+        for span in spans
+        for k, moment in enumerate(grid.tolist())
+        if span.start <= moment <= span.end + 1e-9
+    ]
+    for k, moment, span in bound:
         i = int(before[k])
         j = i + 1
         if i >= 0 and read_at[i] == moment:
@@ -221,6 +275,15 @@ def _bent(
             if j == first and read_at[first] <= span.end:
                 true[k] = max(true[k], float(read[first]))
     return true
+
+
+def _as_judged(spans: tuple[Span, ...]) -> tuple[Span, ...]:
+    """Hot food that was put straight into the refrigerator is cooling there until it is cold."""
+    judged = list(spans[:1])
+    for before, span in pairwise(spans):
+        warm = span.name == "cold_hold" and before.name in ("cook", "rest", "hot_hold", "serve")
+        judged.append(Span("cool", span.start, span.end) if warm else span)
+    return tuple(judged)
 
 
 def _first_cold(span: Span, read_at: Floats, read: Floats) -> float:

@@ -36,27 +36,25 @@ class Line:
         value = self.value if above else -self.value
         level = level if above else -level
         keeps = value >= level - EPS
-        out: list[tuple[float, float]] = []
-        k = 0
-        while k < len(keeps):
-            if not keeps[k]:
-                k += 1
-                continue
-            first = k
-            while k + 1 < len(keeps) and keeps[k + 1]:
-                k += 1
-            start = self.at[first] if first == 0 else self._cross(first - 1, value, level)
-            end = self.at[k] if k + 1 == len(keeps) else self._cross(k, value, level)
-            out.append((float(start), float(end)))
-            k += 1
-        return out
+        if not keeps.any():
+            return []
+        edges = np.flatnonzero(keeps[1:] != keeps[:-1])
+        crossed = self._crossings(edges, value, level)
+        starts, ends = crossed[~keeps[edges]], crossed[keeps[edges]]
+        if keeps[0]:
+            starts = np.concatenate(([self.at[0]], starts))
+        if keeps[-1]:
+            ends = np.concatenate((ends, [self.at[-1]]))
+        return list(zip(starts.tolist(), ends.tolist(), strict=True))
 
-    def _cross(self, k: int, value: Floats, level: float) -> float:
-        a, b = value[k], value[k + 1]
-        if a == b:
-            return float(self.at[k])
-        share = (level - a) / (b - a)
-        return float(self.at[k] + min(max(share, 0.0), 1.0) * (self.at[k + 1] - self.at[k]))
+    def _crossings(self, k: NDArray[np.intp], value: Floats, level: float) -> Floats:
+        """Moments of crossing in the steps from each of some points to the next."""
+        share = np.clip((level - value[k]) / (value[k + 1] - value[k]), 0.0, 1.0)
+        return self.at[k] + share * (self.at[k + 1] - self.at[k])
+
+    def time(self, level: float, *, above: bool) -> float:
+        """Total time at or above (or at or below) a level [h]."""
+        return sum(end - start for start, end in self.spans(level, above=above))
 
 
 def always(line: Line, level: float, *, above: bool) -> bool:

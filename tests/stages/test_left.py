@@ -27,3 +27,10 @@ def test_a_roast_between_130_and_135_may_still_be_cooking() -> None:
     rare = [(0, 40.0), (4, 138.0), (6, 133.0), (8, 132.0)]
     stages = staged([channel(rare)], [note(0, "cook")]).stages
     assert [s.name.value for s in stages] == ["cook"]
+
+
+def test_food_that_is_hot_as_the_next_step_begins_has_come_back() -> None:
+    # 136 °F, then 131 and 129 (below the ladder's lowest row), then 192 °F as the rest begins.
+    low = [(0, 40.0), (2, 136.0), (3, 131.0), (4, 129.0), (9.5, 192.0)]
+    stages = staged([channel(low)], [note(0, "cook"), note(9.5, "rest")]).stages
+    assert [s.name.value for s in stages] == ["cook", "rest"]

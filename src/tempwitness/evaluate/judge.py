@@ -218,13 +218,19 @@ def _shielded(case: Case, controls: Controls) -> str:
 
 
 def _last_cook_counts(requirement: Requirement, found: list[Judged]) -> list[Judged]:
-    """Of several cooks of one piece, one that was enough decides, else the last."""
+    """Of several cooks of one piece, one that was enough decides, else the last.
+
+    A last cook that was too cold breaks nothing as long as an earlier one may have been enough.
+    """
     if not isinstance(requirement.test, Reach) or StageName.COOK not in requirement.stages:
         return found
     real = [j for j in found if j.outcome.verdict is not Verdict.NOT_APPLICABLE]
     if len(real) < 2:
         return found
     enough = [j for j in real if j.outcome.verdict is Verdict.MET]
+    possible = [j for j in real if j.outcome.verdict is not Verdict.NOT_MET]
     decides = enough[-1] if enough else real[-1]
+    if decides.outcome.verdict is Verdict.NOT_MET and possible:
+        decides = possible[-1]
     instead = not_applicable("another cook of this piece decides")
     return [j if j is decides or j not in real else replace(j, outcome=instead) for j in found]

@@ -87,12 +87,15 @@ def _told(s: Stage, notes: Iterable[Note]) -> bool:
 
 
 def _fell(s: Stage, trace: Trace, limits: InferenceLimits, *, last: bool) -> float | None:
-    """Moment of the first reading that is too cool, if no later one is hot again [s]."""
-    inside = (trace.at >= s.start) & ((trace.at <= s.end) if last else (trace.at < s.end))
+    """Moment of the first reading that is too cool, if no later one is hot again [s].
+
+    A hot reading with which the next stage begins shows that the food came back before.
+    """
+    to_the_end = (trace.at >= s.start) & (trace.at <= s.end)
     still = trace.state(_still_heated(s, trace, limits))
-    hottest = np.flatnonzero(still.yes & inside)
+    hottest = np.flatnonzero(still.yes & to_the_end)
     if len(hottest) == 0:
         return None
-    below = np.flatnonzero(still.no & inside)
+    below = np.flatnonzero(still.no & (to_the_end if last else to_the_end & (trace.at < s.end)))
     below = below[below > hottest[-1]]
     return float(trace.at[below[0]]) if len(below) else None
