@@ -96,6 +96,7 @@ def evaluate(
         caution=(code.head.authority, *_CAUTION),
         notes=notes_made(subject),
         strict_basis=rests_on,
+        changes=summary.changes_made(subject),
     )
 
 

@@ -9,6 +9,7 @@ import numpy as np
 
 from tempwitness.model.finding import (
     Action,
+    ChangeMade,
     CodeUsed,
     CorrectionMade,
     DoubtfulReading,
@@ -31,6 +32,7 @@ if TYPE_CHECKING:
     from tempwitness.model.rule import Code
 
 __all__ = [
+    "changes_made",
     "code_used",
     "corrections",
     "do_now",
@@ -200,6 +202,21 @@ def sources(subject: Subject) -> tuple[SourceFile, ...]:
     """Return the files that were read."""
     return tuple(
         SourceFile(s.name, s.sha256, s.rows, s.understood) for s in subject.log.raw.sources
+    )
+
+
+def changes_made(subject: Subject) -> tuple[ChangeMade, ...]:
+    """Return what in the files was not taken as it stands."""
+    return tuple(
+        ChangeMade(
+            c.source,
+            "" if not c.line else f"{c.line}-{c.line + c.rows - 1}" if c.rows > 1 else str(c.line),
+            c.column,
+            c.written,
+            c.used,
+            c.reason,
+        )
+        for c in subject.log.raw.changes
     )
 
 

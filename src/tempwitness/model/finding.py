@@ -5,11 +5,20 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from tempwitness.model.on_record import (
+    ChangeMade,
+    CorrectionMade,
+    DoubtfulReading,
+    NoteMade,
+    ProbeSummary,
+    SourceFile,
+)
 from tempwitness.model.vocabulary import Confirmed, Verdict, Weight
 
 __all__ = [
     "SCHEMA",
     "Action",
+    "ChangeMade",
     "CitedReading",
     "CodeUsed",
     "CorrectionMade",
@@ -290,66 +299,6 @@ class StageSummary:
 
 
 @dataclass(frozen=True, slots=True)
-class NoteMade:
-    """What a person wrote down: moment (ISO 8601), piece (empty for all), step or event, words."""
-
-    at: str
-    piece: str
-    step: str
-    event: str
-    method: str
-    text: str
-    source: str
-    line: int
-
-
-@dataclass(frozen=True, slots=True)
-class DoubtfulReading:
-    """Readings that were kept but must not decide by themselves."""
-
-    source: str
-    lines: str
-    at: str
-    reading: str
-    flag: str
-    code: str
-    reason: str
-
-
-@dataclass(frozen=True, slots=True)
-class CorrectionMade:
-    """A correction of a probe's readings."""
-
-    probe: str
-    start: str | None
-    end: str | None
-    added: str
-    reason: str
-
-
-@dataclass(frozen=True, slots=True)
-class ProbeSummary:
-    """A probe, what is stated of it or assumed, and its checks."""
-
-    id: str
-    kind: str
-    accuracy: str
-    checks: tuple[str, ...]
-    resolution: str = ""
-    remark: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class SourceFile:
-    """A file that was read, with its hash and how it was understood."""
-
-    name: str
-    sha256: str
-    rows: int
-    understood: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class Evaluation:
     """The canonical result: every output is drawn from it and computes nothing.
 
@@ -371,6 +320,8 @@ class Evaluation:
         All that people noted, in order of time. A note never stands for a reading.
     strict_basis : tuple of str
         What the strict answers rest on: error of each probe, and rates of each stage.
+    changes : tuple of ChangeMade
+        What in the files was not taken as it stands, or left out.
     """
 
     schema: str
@@ -396,6 +347,7 @@ class Evaluation:
     references: tuple[Reference, ...] = ()
     notes: tuple[NoteMade, ...] = ()
     strict_basis: tuple[str, ...] = ()
+    changes: tuple[ChangeMade, ...] = ()
 
     @property
     def binding(self) -> tuple[Finding, ...]:

@@ -17,11 +17,19 @@ from tempwitness.report.wording import (
 from tempwitness.units import Unit, format_degrees
 
 if TYPE_CHECKING:
-    from tempwitness.model.finding import CorrectionMade, Evaluation, Finding, SourceFile
+    from tempwitness.model.finding import (
+        ChangeMade,
+        CorrectionMade,
+        Evaluation,
+        Finding,
+        SourceFile,
+    )
     from tempwitness.report.groups import Group
     from tempwitness.report.localtime import LocalTime
 
 __all__ = [
+    "change_where",
+    "change_words",
     "changes",
     "check_words",
     "close_call",
@@ -202,6 +210,19 @@ def check_words(check: str, clock: LocalTime) -> str:
     """Return a check of a probe with its moment in local time."""
     moment, _, rest = check.partition(" ")
     return f"{clock.full(moment)} {rest}" if rest else check
+
+
+def change_where(change: ChangeMade) -> str:
+    """Name the place of what was not taken as it stands."""
+    lines = f", line{'s' if '-' in change.lines else ''} {change.lines}" if change.lines else ""
+    return f"{change.source}{lines}{f', {change.column}' if change.column else ''}"
+
+
+def change_words(change: ChangeMade) -> str:
+    """Say what in a file was not taken as it stands, what was taken instead, and why."""
+    written = f"'{change.written}'" if change.written else "the row"
+    used = f"taken as '{change.used}'" if change.used else "left out"
+    return f"{change_where(change)}: {written} {used}: {change.reason}"
 
 
 def understood(source: SourceFile) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tempwitness.report.brief import changes, check_words, understood, unsettled
+from tempwitness.report.brief import change_words, changes, check_words, understood, unsettled
 from tempwitness.report.noted import done_words, events
 from tempwitness.report.second import strict_told
 from tempwitness.report.wording import questions, stage_words
@@ -25,6 +25,7 @@ def put_record(lines: Lines, evaluation: Evaluation, clock: LocalTime, *, full: 
     """Write all that stands behind the findings; `full` adds stages, probes and files."""
     _put_list(lines, "Could not be determined", unsettled(evaluation))
     _put_doubts(lines, evaluation, clock, full=full)
+    _put_changes(lines, evaluation, full=full)
     corrections = (
         _correction_words(c, clock) for c in evaluation.corrections if full or changes(c)
     )
@@ -57,6 +58,19 @@ def _put_doubts(lines: Lines, evaluation: Evaluation, clock: LocalTime, *, full:
         more = len(doubts) - _MOST_DOUBTS
         doubts = [*doubts[:_MOST_DOUBTS], f"and {more} more (--full lists them)"]
     _put_list(lines, "Readings kept but doubted", doubts)
+
+
+def _put_changes(lines: Lines, evaluation: Evaluation, *, full: bool) -> None:
+    """Write what in the files was not taken as it stands; in short only how much."""
+    count = len(evaluation.changes)
+    if not full and count:
+        _put_list(
+            lines,
+            "Changed or left out in the files",
+            (f"{count} {'entry' if count == 1 else 'entries'} (--full lists them)",),
+        )
+        return
+    _put_list(lines, "Changed or left out in the files", map(change_words, evaluation.changes))
 
 
 def _correction_words(correction: CorrectionMade, clock: LocalTime) -> str:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from reportlab.platypus import Flowable, KeepTogether, PageBreak, Spacer
 
-from tempwitness.report.brief import changes, check_words, understood, unsettled
+from tempwitness.report.brief import change_where, changes, check_words, understood, unsettled
 from tempwitness.report.noted import done_words, events
 from tempwitness.report.pdf.forms import SignLine
 from tempwitness.report.pdf.paper import Heading
@@ -22,6 +22,9 @@ if TYPE_CHECKING:
 
 __all__ = ["doubts_table", "record_pages", "signatures"]
 
+# More would bury the rest of the paper.
+_MOST_CHANGES = 200
+
 
 def record_pages(evaluation: Evaluation, clock: LocalTime, width: float) -> list[Flowable]:
     """Set everything behind the findings except the readings."""
@@ -33,6 +36,7 @@ def record_pages(evaluation: Evaluation, clock: LocalTime, width: float) -> list
     parts += _notes(evaluation, clock, width)
     parts += _probes(evaluation, clock, width)
     parts += _corrections(evaluation, clock, width)
+    parts += _changes_made(evaluation, width)
     parts += _overrides(evaluation, width)
     parts += _list("Assumptions", evaluation.assumptions)
     parts += _list("Strict answers", strict_told(evaluation))
@@ -134,6 +138,20 @@ def _corrections(evaluation: Evaluation, clock: LocalTime, width: float) -> list
     ]
     head = ("Probe", "From", "Until", "Added", "Why")
     return _table("Corrections", head, rows, (70, 110, 110, 70, width - 360))
+
+
+def _changes_made(evaluation: Evaluation, width: float) -> list[Flowable]:
+    found = evaluation.changes
+    rows = [
+        (change_where(c), c.written or "the row", c.used or "left out", c.reason)
+        for c in found[:_MOST_CHANGES]
+    ]
+    if len(found) > _MOST_CHANGES:
+        more = f"and {len(found) - _MOST_CHANGES} more, all of which stand in the JSON document"
+        rows.append((more, "", "", ""))
+    head = ("File, line, column", "Written", "Taken as", "Why")
+    name = "Changed or left out when the files were read"
+    return _table(name, head, rows, (130, 90, 110, width - 330))
 
 
 def _overrides(evaluation: Evaluation, width: float) -> list[Flowable]:

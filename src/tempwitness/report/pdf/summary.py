@@ -67,6 +67,7 @@ def _facts(evaluation: Evaluation, clock: LocalTime) -> list[tuple[str, str]]:
         ("Pieces", ", ".join(lot.pieces)),
         ("Code", code_line(evaluation.code)),
         ("Local changes", _changes(evaluation)),
+        ("Files", _read_otherwise(evaluation)),
         ("On record", f"{record} ({lot.zone})" if record else "nothing"),
         ("Asked at", clock.full(evaluation.asked_at)),
         ("For and by", made_by),
@@ -84,6 +85,14 @@ def _changes(evaluation: Evaluation) -> str:
     )
     more = f" and {len(made) - 3} more" if len(made) > 3 else ""
     return f"{'; '.join(made[:3])}{more}"
+
+
+def _read_otherwise(evaluation: Evaluation) -> str:
+    """Say that something in the files was not taken as it stands; ``""`` if all was."""
+    count = len(evaluation.changes)
+    if not count:
+        return ""
+    return f"{count} {'entry' if count == 1 else 'entries'} changed or left out; listed below"
 
 
 def _answer(evaluation: Evaluation, width: float) -> Flowable:
