@@ -69,18 +69,16 @@ def spans(probe: Probe, findings: Sequence[Finding]) -> list[Span]:
             reason = _still_failed(earlier, before, reason)
         found.append(Span(start, end, ways, reason))
         before = after
-    return [*found[:-1], *_aged(found[-1], before)] if found else found
+    return [*found[:-1], *_aged(found[-1], findings[-1])] if findings else found
 
 
-def _aged(span: Span, latest: Finding | None) -> list[Span]:
+def _aged(span: Span, latest: Finding) -> list[Span]:
     """Cut the time after the last check where that check is too old to speak for the probe.
 
     A good check that old says no more than none would: readings stand as they are. Whether a
     failed one still holds nobody knows.
     """
     oldest = check_figures().oldest
-    if latest is None or latest.at + oldest >= span.end:
-        return [span]
     cut = latest.at + oldest
     days = f"{oldest / _DAY_S:g} days"
     reason = f"{latest.words}: more than {days} before these readings, and no later check tells "
