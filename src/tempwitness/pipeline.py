@@ -35,9 +35,17 @@ class Checked:
     log: StagedLog
 
 
-def staged(raw: RawLog) -> StagedLog:
-    """Qualify, correct and stage a raw log."""
-    return stage(correct(qualify(raw)))
+def staged(raw: RawLog, latest: float | None = None) -> StagedLog:
+    """Qualify, correct and stage a raw log.
+
+    Parameters
+    ----------
+    raw : RawLog
+    latest : float, optional
+        The latest moment at which anything can have been read [s since 1970-01-01 UTC]; readings
+        beyond it are doubted.
+    """
+    return stage(correct(qualify(raw, latest)))
 
 
 def check(path: Path, options: BareOptions | None = None, *, at: datetime | None = None) -> Checked:
@@ -62,7 +70,9 @@ def check(path: Path, options: BareOptions | None = None, *, at: datetime | None
         If the record, a readings file, a rule or an override cannot be understood.
     """
     raw = read_any(path, options)
-    log = staged(raw)
+    present = clock.now()
+    asked = at or present
+    log = staged(raw, max(asked, present).timestamp())
     day = _first_day(log)
     code, used = _with_overrides(load_code(raw.lot.code), path, raw.lot.overrides, day)
     names = dict.fromkeys((*code.head.companions, *raw.lot.also))
@@ -72,7 +82,7 @@ def check(path: Path, options: BareOptions | None = None, *, at: datetime | None
             log,
             code,
             intervals=monitoring_intervals(),
-            asked=(at or clock.now()).timestamp(),
+            asked=asked.timestamp(),
             explicit=at is not None,
             beside=[load_code(name) for name in names],
             overrides=used,

@@ -48,8 +48,8 @@ def _behind(trace: Trace, *, colder: bool) -> list[int]:
     apart = np.diff(trace.at)
     known = figures()
     # Both probes may be off by their own tolerance, and the food may change in between.
-    allowed = 2.0 * known.differ + known.back_rate * apart / 60.0
-    asked = (trace.probe[1:] != trace.probe[:-1]) & (apart <= known.gap)
+    allowed = 2.0 * known.differ + known.step.back_rate * apart / 60.0
+    asked = (trace.probe[1:] != trace.probe[:-1]) & (apart <= known.gap.longest)
     later = np.flatnonzero(asked & (low[:-1] - high[1:] > allowed)) + 1
     earlier = np.flatnonzero(asked & (low[1:] - high[:-1] > allowed))
     behind = np.sort(np.concatenate((earlier, later))).tolist()

@@ -6,45 +6,83 @@ readings are doubted until it is back where it was, or a person notes that it wa
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
-from tempwitness.model.vocabulary import Flag, Place, StageName
+from tempwitness.model.vocabulary import Flag, Place
+from tempwitness.quality.handled import explained, next_handling
+from tempwitness.quality.step_words import step_words
+from tempwitness.quality.trace import middle
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Sequence
 
     from tempwitness.model.logs import Bools, Floats, Ints, Note
+    from tempwitness.model.lot import Food
     from tempwitness.quality.settings import Figures
     from tempwitness.quality.trace import Trace
 
-__all__ = ["jumps"]
+__all__ = ["Limits", "doubt_head", "jumps", "limits"]
 
 _FOOD = (Place.CORE, Place.SURFACE)
-_HEATING = (StageName.COOK, StageName.REHEAT)
-_MICROWAVE = "microwave"
 
 
-def jumps(trace: Trace, notes: Sequence[Note], figures: Figures) -> None:
+class Limits(NamedTuple):
+    """How fast the food of a lot can change.
+
+    Parameters
+    ----------
+    rate : float
+        [°F/min].
+    longest : float
+        Up to which interval two readings are compared [s].
+    windows : tuple of float
+        Spans over which the rate is taken besides that from reading to reading [s].
+    """
+
+    rate: float
+    longest: float
+    windows: tuple[float, ...]
+
+
+def limits(food: Food | None, *, heated: bool, figures: Figures) -> Limits:
+    """Return the fastest change of food whose smallest thickness the record states, or of any.
+
+    Parameters
+    ----------
+    food : Food, optional
+        ``None`` for whatever is not the middle of it.
+    heated : bool
+        Whether the food may have gone through a cook or a reheat.
+
+    Notes
+    -----
+    The middle of a body whose surface takes on any history within a range ΔT changes by at most
+    g ΔT α / L², with L half of its smallest thickness and g by its shape.
+    """
+    step, heat = figures.step, figures.conduction
+    usual = Limits(step.rate, figures.gap.longest, (step.window,))
+    if food is None or food.thickness is None:
+        return usual
+    width = step.heated if heated else step.unheated
+    half = food.thickness / 2
+    rate = step.margin * heat.factor[food.shape] * width * heat.diffusivity / half**2 * 60.0
+    if rate >= step.rate:
+        return usual
+    return Limits(rate, np.inf, (step.window, step.long_window))
+
+
+def jumps(trace: Trace, notes: Sequence[Note], fastest: Limits, figures: Figures) -> None:
     """Flag spikes, then steps, of every probe of a channel inside food."""
     if trace.channel.place not in _FOOD:
         return
-    mine = [n for n in notes if n.piece is None or n.piece == trace.channel.piece]
-    for rows in _by_probe(trace):
+    good = trace.degrees[trace.good()]
+    if trace.channel.place is Place.SURFACE or bool((good < figures.conduction.ice_below).any()):
+        fastest = limits(None, heated=True, figures=figures)
+    for rows in trace.by_probe():
         kept = rows[~_spikes(trace, rows, figures)]
-        _steps(trace, kept, mine, figures)
-
-
-def _by_probe(trace: Trace) -> Iterator[Ints]:
-    good = trace.good()
-    probes = trace.channel.probe
-    if len(probes) == 1:
-        yield good
-        return
-    taken = np.array([probes[row] for row in good.tolist()], dtype=object)
-    for probe in dict.fromkeys(taken.tolist()):
-        yield good[taken == probe]
+        _steps(trace, kept, notes, fastest, figures=figures)
 
 
 def _spikes(trace: Trace, rows: Ints, figures: Figures) -> Bools:
@@ -53,11 +91,16 @@ def _spikes(trace: Trace, rows: Ints, figures: Figures) -> Bools:
     if len(rows) < 3:
         return found
     degrees, at = trace.degrees[rows], trace.channel.at[rows]
-    up, down = degrees[1:-1] - degrees[:-2], degrees[1:-1] - degrees[2:]
+    change = np.diff(degrees)
+    # Cheap first: in a clean log nothing leaves its neighbours on both sides by so much.
+    far = np.abs(change) > figures.spike.least
+    tips = np.flatnonzero(far[:-1] & far[1:] & (change[:-1] * change[1:] < 0)) + 1
+    up, down = degrees[tips] - degrees[tips - 1], degrees[tips] - degrees[tips + 1]
     off = np.minimum(np.abs(up), np.abs(down))
-    close = (np.diff(at)[:-1] <= figures.gap) & (np.diff(at)[1:] <= figures.gap)
-    agree = np.abs(up - down) <= figures.agree * off
-    found[1:-1] = (up * down > 0) & (off > figures.spike) & agree & close
+    longest = figures.gap.longest
+    close = (at[tips] - at[tips - 1] <= longest) & (at[tips + 1] - at[tips] <= longest)
+    agree = np.abs(up - down) <= figures.spike.agree * off
+    found[tips[close & agree]] = True
     for i in np.flatnonzero(found).tolist():
         before, here, after = (trace.words(int(rows[j])) for j in (i - 1, i, i + 1))
         trace.mark(
@@ -69,30 +112,25 @@ def _spikes(trace: Trace, rows: Ints, figures: Figures) -> Bools:
     return found
 
 
-def _steps(trace: Trace, rows: Ints, notes: Sequence[Note], figures: Figures) -> None:
+def _steps(
+    trace: Trace, rows: Ints, notes: Sequence[Note], fastest: Limits, *, figures: Figures
+) -> None:
     if len(rows) < 2:
         return
-    starts, quick = _sudden(trace, rows, figures)
+    starts, quick = _sudden(trace, rows, fastest, figures)
     free = 0
-    for start in starts.tolist():
+    for start in starts:
         # A step that begins among doubted readings is the way back, not a new one.
-        if start - 1 < free or _explained(trace, rows, start, notes, figures):
+        if start - 1 < free or explained(trace, rows, start, notes, figures):
             continue
         head = rows[free:start]
         free, why_end = _end(trace, rows, start, quick, notes=notes, figures=figures)
-        before, after = trace.words(int(rows[start - 1])), trace.words(int(rows[start]))
-        trace.mark(
-            rows[start:free],
-            Flag.SUSPECT,
-            "step",
-            f"from {before} to {after} is faster than heat moves inside food: the probe slipped "
-            f"or was moved; doubted {why_end}; if it was moved on purpose, note the event "
-            f"probe_moved at that time",
-        )
-        _doubt_head(trace, head, rows[start:free])
+        code, reason = step_words(trace, int(head[-1]), rows[start:free], why_end, figures)
+        trace.mark(rows[start:free], Flag.SUSPECT, code, reason)
+        doubt_head(trace, head, rows[start:free], code)
 
 
-def _doubt_head(trace: Trace, head: Ints, tail: Ints) -> None:
+def doubt_head(trace: Trace, head: Ints, tail: Ints, code: str) -> None:
     """Doubt also what stands before a step if it is the shorter part.
 
     A probe put into food late steps as one does that slips out of it. Which of the two happened
@@ -104,60 +142,34 @@ def _doubt_head(trace: Trace, head: Ints, tail: Ints) -> None:
     trace.mark(
         head,
         Flag.SUSPECT,
-        "step",
+        code,
         f"up to {trace.words(int(head[-1]))} the probe may not have been in the food yet: the next "
         "change is faster than heat moves inside food; note when the probe was moved",
     )
 
 
-def _sudden(trace: Trace, rows: Ints, figures: Figures) -> tuple[Ints, Bools]:
+def _sudden(trace: Trace, rows: Ints, fastest: Limits, figures: Figures) -> tuple[list[int], Bools]:
     """Where changes begin that conduction cannot make, and which readings end one."""
     at, degrees = trace.channel.at[rows], trace.degrees[rows]
-    usual = max(_middle(np.diff(at)), 1.0)
-    lag = min(max(1, round(figures.window / usual)), len(rows) - 1)
+    usual = max(trace.usual if len(trace.channel.probe) == 1 else middle(np.diff(at)), 1.0)
     quick = np.zeros(len(rows), np.bool_)
     begins: set[int] = set()
-    for reach in {1, lag}:
-        span = at[reach:] - at[:-reach]
+    lags = {min(max(1, round(window / usual)), len(rows) - 1) for window in fastest.windows}
+    for reach in sorted({1} | lags):
         change = np.abs(degrees[reach:] - degrees[:-reach])
-        allowed = np.maximum(figures.least, figures.rate / 60.0 * span)
-        found = (change > allowed) & (span <= figures.gap)
-        quick[reach:] |= found
-        begins |= {_onset(degrees, i, reach, figures) for i in np.flatnonzero(found).tolist()}
-    return np.array(sorted(begins), np.int64), quick
-
-
-def _middle(values: Floats) -> float:
-    """Median; numpy's own would load all of its masked arrays first, as long as the whole check."""
-    ordered = np.sort(values)
-    return float(ordered[(len(ordered) - 1) // 2] + ordered[len(ordered) // 2]) / 2.0
+        # Cheap first: a change below the least one needs no look at its span.
+        found = np.flatnonzero(change > figures.step.least)
+        span = at[found + reach] - at[found]
+        found = found[(change[found] > fastest.rate / 60.0 * span) & (span <= fastest.longest)]
+        quick[found + reach] = True
+        begins |= {_onset(degrees, i, reach, figures) for i in found.tolist()}
+    return sorted(begins), quick
 
 
 def _onset(degrees: Floats, first: int, reach: int, figures: Figures) -> int:
     """First reading of a window that has left the level at which the window begins."""
     off = np.abs(degrees[first + 1 : first + reach + 1] - degrees[first])
-    return first + 1 + int(np.argmax(off > figures.least / 2))
-
-
-def _explained(
-    trace: Trace, rows: Ints, start: int, notes: Sequence[Note], figures: Figures
-) -> bool:
-    """Whether a note says why the reading changed.
-
-    Food or probe were handled, or a microwave is that fast. A drop where a cook or a reheat begins
-    is a probe put into cold food. Any other beginning of a stage explains nothing: a probe left
-    hanging in the cold would show a perfect cooling.
-    """
-    at = trace.channel.at
-    before, after = float(at[rows[start - 1]]), float(at[rows[start]])
-    begun = [n for n in notes if n.step is not None and n.at <= after]
-    if begun and begun[-1].method == _MICROWAVE:
-        return True
-    near = [n for n in notes if before - figures.note_within <= n.at <= after + figures.note_within]
-    if any(n.event is not None and n.event.disturbs for n in near):
-        return True
-    fell = trace.degrees[rows[start]] < trace.degrees[rows[start - 1]]
-    return bool(fell) and any(n.step in _HEATING for n in near)
+    return first + 1 + int(np.argmax(off > figures.step.least / 2))
 
 
 def _end(
@@ -167,13 +179,14 @@ def _end(
     at, degrees = trace.channel.at[rows], trace.degrees[rows]
     away = (at[start + 1 :] - at[start - 1]) / 60.0
     off = np.abs(degrees[start + 1 :] - degrees[start - 1])
-    returned = np.flatnonzero((off <= figures.back + figures.back_rate * away) & quick[start + 1 :])
+    near = off <= figures.step.back + figures.step.back_rate * away
+    returned = np.flatnonzero(near & quick[start + 1 :])
     stop, why = len(rows), "to the end, as nothing shows that it came back"
     if len(returned):
         stop, why = start + 1 + int(returned[0]), "until it was back at its old level"
-    moved = [n.at for n in notes if n.event is not None and n.event.disturbs and n.at > at[start]]
-    if moved:
-        noted = int(np.searchsorted(at, min(moved)))
+    moved = next_handling(notes, float(at[start]))
+    if moved is not None:
+        noted = int(np.searchsorted(at, moved))
         if noted < stop:
             stop, why = noted, "until a note says that probe or food were handled"
     return stop, why

@@ -5,26 +5,42 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tempwitness.model.logs import QualifiedLog
-from tempwitness.model.vocabulary import Place
-from tempwitness.quality.jumps import jumps
+from tempwitness.model.vocabulary import StageName
+from tempwitness.quality.filled import filled_in
+from tempwitness.quality.flat import flat_line
+from tempwitness.quality.jumps import jumps, limits
+from tempwitness.quality.noted import mine, noted_stages
 from tempwitness.quality.order import hot_before_cold
+from tempwitness.quality.sentinels import sentinels
 from tempwitness.quality.settings import figures
-from tempwitness.quality.single import missing, out_of_range, rough, same_moment, sentinels
-from tempwitness.quality.surroundings import hotter_than_air
+from tempwitness.quality.single import bounded, missing, out_of_range, rough, same_moment
+from tempwitness.quality.surroundings import against_air, all_air
+from tempwitness.quality.swapped import swapped
+from tempwitness.quality.times import back_in_time, gaps, impossible_time
 from tempwitness.quality.trace import Trace
+from tempwitness.quality.units import other_scale, switched, unit_questions
 
 if TYPE_CHECKING:
-    from tempwitness.model.logs import RawLog
+    from collections.abc import Sequence
+
+    from tempwitness.model.logs import Note, RawLog
+    from tempwitness.quality.noted import NotedStage
+    from tempwitness.quality.settings import Figures
 
 __all__ = ["qualify"]
 
+_HEATING = (StageName.COOK, StageName.REHEAT)
 
-def qualify(raw: RawLog) -> QualifiedLog:
+
+def qualify(raw: RawLog, latest: float | None = None) -> QualifiedLog:
     """Put a flag beside every reading.
 
     Parameters
     ----------
     raw : RawLog
+    latest : float, optional
+        The latest moment at which anything can have been read [s since 1970-01-01 UTC]; without it
+        readings of the future are not looked for.
 
     Returns
     -------
@@ -33,16 +49,64 @@ def qualify(raw: RawLog) -> QualifiedLog:
     """
     numbers = figures()
     traces = [Trace.of(i, channel) for i, channel in enumerate(raw.channels)]
+    stages = {t.channel.piece: noted_stages(raw.notes, t.channel.piece) for t in traces}
     for trace in traces:
-        missing(trace)
-        rough(trace)
-        sentinels(trace, numbers)
-        out_of_range(trace, numbers)
-        same_moment(trace, numbers)
-        hot_before_cold(trace, raw.notes, numbers)
-        jumps(trace, raw.notes, numbers)
-    air = [trace for trace in traces if trace.channel.place is Place.AIR]
+        _alone(trace, raw, stages[trace.channel.piece], latest, numbers)
+    swapped(traces, raw.notes, numbers)
     for trace in traces:
-        hotter_than_air(trace, air, raw.notes, numbers)
+        _changes(trace, raw, stages[trace.channel.piece], numbers)
+    _together(traces, stages, numbers)
     doubts = [doubt for trace in traces for doubt in sorted(trace.doubts, key=lambda d: d.first)]
-    return QualifiedLog(raw, tuple(trace.flags for trace in traces), tuple(doubts))
+    return QualifiedLog(
+        raw,
+        tuple(trace.flags for trace in traces),
+        tuple(doubts),
+        tuple(remark for trace in traces for remark in trace.remarks),
+        _questions(raw, traces, stages, numbers),
+    )
+
+
+def _alone(
+    trace: Trace, raw: RawLog, stages: Sequence[NotedStage], latest: float | None, numbers: Figures
+) -> None:
+    """Tests of single readings and of moments."""
+    missing(trace, numbers)
+    impossible_time(trace, latest, raw.lot.zone, numbers)
+    gaps(trace, raw.lot.zone, numbers)
+    rough(trace)
+    bounded(trace)
+    sentinels(trace, numbers)
+    other_scale(trace, numbers)
+    out_of_range(trace, stages, numbers)
+    same_moment(trace, numbers)
+
+
+def _changes(trace: Trace, raw: RawLog, stages: Sequence[NotedStage], numbers: Figures) -> None:
+    """Tests of how readings follow each other."""
+    notes: list[Note] = mine(raw.notes, trace.channel.piece)
+    hot_before_cold(trace, stages, numbers)
+    switched(trace, notes, numbers)
+    heated = not stages or any(s.name in _HEATING for s in stages)
+    jumps(trace, notes, limits(raw.lot.food, heated=heated, figures=numbers), numbers)
+
+
+def _together(
+    traces: Sequence[Trace], stages: dict[str, list[NotedStage]], numbers: Figures
+) -> None:
+    """Tests of channels beside each other."""
+    air = all_air(traces)
+    for trace in traces:
+        piece = trace.channel.piece
+        against_air(trace, air, stages[piece], numbers)
+        others = [t for t in traces if t is not trace and piece and t.channel.piece == piece]
+        flat_line(trace, air=air, others=others, stages=stages[piece], figures=numbers)
+
+
+def _questions(
+    raw: RawLog, traces: Sequence[Trace], stages: dict[str, list[NotedStage]], numbers: Figures
+) -> tuple[str, ...]:
+    asked = [back_in_time(trace, numbers) for trace in traces]
+    for trace in traces:
+        asked += unit_questions(trace, stages[trace.channel.piece], numbers)
+    asked += filled_in(raw, traces, numbers)
+    return tuple(dict.fromkeys(question for question in asked if question))

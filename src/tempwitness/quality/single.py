@@ -9,20 +9,39 @@ import numpy as np
 from tempwitness.model.vocabulary import Flag, Place
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
     from tempwitness.model.logs import Bools, Ints
-    from tempwitness.quality.settings import Figures, Mark
+    from tempwitness.quality.noted import NotedStage
+    from tempwitness.quality.settings import Figures, Span
     from tempwitness.quality.trace import Trace
 
-__all__ = ["missing", "out_of_range", "rough", "same_moment", "sentinels"]
+__all__ = ["bounded", "missing", "out_of_range", "rough", "same_moment"]
 
 _WHY_CORE = "food that still holds water does not pass its boiling point"
 
 
-def missing(trace: Trace) -> None:
-    """Flag cells without a number."""
-    trace.mark_where(
-        np.isnan(trace.degrees), Flag.MISSING, "missing", "no temperature was written down"
-    )
+def missing(trace: Trace, figures: Figures) -> None:
+    """Flag cells without a number: empty ones, and words.
+
+    A word such as "HI" says that something was read and perhaps that it was too much. That must
+    stay unknown, and not be bridged by the readings around it.
+    """
+    rows = np.flatnonzero(np.isnan(trace.degrees))
+    if not len(rows):
+        return
+    text = trace.channel.text
+    words = [("" if text is None else text[row]).strip() for row in rows.tolist()]
+    blank = np.array([not any(sign.isalnum() for sign in word) for word in words], np.bool_)
+    speaks = np.array([word.lower() in figures.speaks for word in words], np.bool_)
+    trace.mark(rows[blank], Flag.MISSING, "missing", "no temperature was written down")
+    for found, flag, what in (
+        (~blank & ~speaks, Flag.MISSING, "is no temperature"),
+        (~blank & speaks, Flag.SUSPECT, "speaks of a temperature without telling it"),
+    ):
+        for word in dict.fromkeys(words[i] for i in np.flatnonzero(found).tolist()):
+            those = found & np.array([other == word for other in words], np.bool_)
+            trace.mark(rows[those], flag, "syntax", f"'{word}' {what}")
 
 
 def rough(trace: Trace) -> None:
@@ -36,78 +55,65 @@ def rough(trace: Trace) -> None:
         )
 
 
-def sentinels(trace: Trace, figures: Figures) -> None:
-    """Flag figures that instruments write when they have no reading.
-
-    Some of them no food can have; they fail. Others are ordinary temperatures as well, and are
-    doubted only where they stand alone, a jump away from both neighbours.
-    """
-    for mark in figures.never:
-        found = _equal(trace, mark, figures.same)
-        if bool(found.any()):
-            row = int(np.flatnonzero(found)[0])
-            trace.mark_where(
-                found, Flag.FAIL, "sentinel", f"{trace.words(row)} is no temperature but {mark.why}"
-            )
-    for mark in figures.sometimes:
-        found = _equal(trace, mark, figures.same)
-        if bool(found.any()):
-            _alone(trace, found, mark, figures)
-
-
-def _equal(trace: Trace, mark: Mark, same: float) -> Bools:
-    near: Bools = np.abs(trace.channel.value - mark.value) < same
-    if mark.scale == "any":
-        return near
-    written = trace.channel.celsius if mark.scale == "c" else ~trace.channel.celsius
-    return near & written
-
-
-def _alone(trace: Trace, found: Bools, mark: Mark, figures: Figures) -> None:
-    others = np.flatnonzero(~found & (trace.flags == Flag.PASS))
-    rows = np.flatnonzero(found)
-    if len(others) < 2:
+def bounded(trace: Trace) -> None:
+    """Mark readings written as bounds ("<41"): tests that need one figure pass them over."""
+    low, high = trace.channel.low, trace.channel.high
+    if low is None or high is None:
         return
-    after = np.searchsorted(others, rows)
-    inside = (after > 0) & (after < len(others))
-    rows, after = rows[inside], after[inside]
-    left, right = others[after - 1], others[after]
-    at, degrees = trace.channel.at, trace.degrees
-    close = (at[rows] - at[left] <= figures.gap) & (at[right] - at[rows] <= figures.gap)
-    far = np.minimum(np.abs(degrees[rows] - degrees[left]), np.abs(degrees[rows] - degrees[right]))
-    alone = rows[close & (far > figures.jump)]
-    if len(alone):
-        trace.mark(
-            alone,
-            Flag.SUSPECT,
-            "sentinel",
-            f"{trace.words(int(alone[0]))} stands apart from both neighbours and is {mark.why}",
-        )
+    trace.mark_where(
+        np.isneginf(low) & np.isposinf(high),
+        Flag.SUSPECT,
+        "time",
+        "the clock of the instrument had lost its time: when this was read is not known",
+    )
+    trace.mark_where(
+        (trace.flags == Flag.PASS) & (low != high),
+        Flag.NOT_EVALUATED,
+        "bounds",
+        "bounds were written in place of one figure, which nothing can be compared with",
+    )
 
 
-def out_of_range(trace: Trace, figures: Figures) -> None:
-    """Flag figures that the place of the probe cannot have."""
-    span = figures.spans[trace.channel.place]
+def out_of_range(trace: Trace, stages: Sequence[NotedStage], figures: Figures) -> None:
+    """Flag figures that the place of the probe cannot have, in the stage that was noted."""
     degrees = trace.degrees
-    with_number = trace.flags == Flag.PASS
-    failed = with_number & ((degrees < span.fail[0]) | (degrees > span.fail[1]))
-    doubted = with_number & ~failed & ((degrees < span.suspect[0]) | (degrees > span.suspect[1]))
-    place = trace.channel.place.value
-    why = _WHY_CORE if trace.channel.place is Place.CORE else f"{place} readings lie between them"
-    for found, flag, (low, high) in (
-        (failed, Flag.FAIL, span.fail),
-        (doubted, Flag.SUSPECT, span.suspect),
-    ):
-        if bool(found.any()):
-            first = trace.words(int(np.flatnonzero(found)[0]))
-            reason = f"{first} lies outside {low:g} to {high:g} °F: {why}"
-            trace.mark_where(found, flag, "range", reason)
+    with_number = trace.flags <= Flag.NOT_EVALUATED
+    for inside, (low, high), when in _spans(trace, stages, figures):
+        wrong = with_number & inside & ((degrees < low) | (degrees > high))
+        rows = np.flatnonzero(wrong)
+        if not len(rows):
+            continue
+        place = trace.channel.place.value
+        core = trace.channel.place is Place.CORE
+        why = _WHY_CORE if core else f"{place} readings{when} lie between them"
+        span = f"lies outside {low:g} to {high:g} °F: {why}"
+        least, most = figures.range.fail
+        nothing = (degrees[rows] < least) | (degrees[rows] > most)
+        nothing &= trace.by_instrument(rows, figures.written_apart)
+        for found, flag in ((rows[nothing], Flag.FAIL), (rows[~nothing], Flag.SUSPECT)):
+            if len(found):
+                trace.mark(found, flag, "range", f"{trace.words(int(found[0]))} {span}")
+
+
+def _spans(
+    trace: Trace, stages: Sequence[NotedStage], figures: Figures
+) -> Iterator[tuple[Bools, Span, str]]:
+    """Yield which rows must lie within which span: the stage's own, else that of the place."""
+    place = trace.channel.place
+    left = np.ones(len(trace.channel), np.bool_)
+    for stage in stages:
+        span = figures.range.stage.get(stage.name, {}).get(place)
+        if span is not None:
+            inside = (trace.channel.at >= stage.start) & (trace.channel.at < stage.end)
+            left &= ~inside
+            yield inside, span, f" in {stage.name.words}"
+    yield left, figures.range.suspect[place], ""
 
 
 def same_moment(trace: Trace, figures: Figures) -> None:
     """Flag figures of one probe at one moment that contradict each other."""
     at = trace.channel.at
-    repeated = np.flatnonzero(np.diff(at) == 0)
+    repeated = np.flatnonzero(at[1:] == at[:-1])
     if not len(repeated):
         return
     starts = repeated[np.flatnonzero(np.diff(repeated, prepend=-2) > 1)]

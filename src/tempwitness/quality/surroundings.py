@@ -1,8 +1,8 @@
-"""A core that is warmer than anything around it has ever been is not the core."""
+"""A core that is warmer or colder than anything around it has ever been is not the core."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
@@ -12,62 +12,117 @@ from tempwitness.units import Unit, format_degrees
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from tempwitness.model.logs import Floats, Note
+    from tempwitness.model.logs import Floats, Ints
+    from tempwitness.quality.noted import NotedStage
     from tempwitness.quality.settings import Figures
     from tempwitness.quality.trace import Trace
 
-__all__ = ["hotter_than_air"]
+__all__ = ["Air", "against_air", "all_air"]
+
+# By which methods the air is what the food is in; "" is a stage noted without one. A pot is
+# reheated and an ice bath cools whatever the air does.
+_HOT = {
+    StageName.COOK: ("", "oven", "smoker"),
+    StageName.REHEAT: ("oven", "smoker"),
+    StageName.HOT_HOLD: ("", "oven", "smoker", "cabinet"),
+}
+_COLD = {
+    StageName.COLD_HOLD: ("", "refrigerator"),
+    StageName.COOL: ("refrigerator",),
+}
 
 
-def hotter_than_air(
-    trace: Trace, air: Sequence[Trace], notes: Sequence[Note], figures: Figures
-) -> None:
-    """Flag core readings of a noted cook above the hottest air recorded since it began.
+class Air(NamedTuple):
+    """All good readings of the air, in order of time [s, °F]."""
 
-    Tested only as far as air readings follow each other from the beginning of the cook without a
-    gap; elsewhere the air may have been hotter unseen.
-    """
-    if trace.channel.place is not Place.CORE or not air:
-        return
-    mine = [n for n in notes if n.step is not None and n.piece in (None, trace.channel.piece)]
-    at, degrees = _air(air)
-    for i, note in enumerate(mine):
-        if note.step is StageName.COOK and len(at):
-            end = mine[i + 1].at if i + 1 < len(mine) else np.inf
-            _stage(trace, at, degrees, note.at, end, figures=figures)
+    at: Floats
+    degrees: Floats
 
 
-def _air(air: Sequence[Trace]) -> tuple[Floats, Floats]:
-    good = [(t.channel.at[t.good()], t.degrees[t.good()]) for t in air]
-    at = np.concatenate([a for a, _ in good])
+def all_air(traces: Sequence[Trace]) -> Air:
+    """Gather the air readings that nothing speaks against."""
+    rows = [(t, t.good()) for t in traces if t.channel.place is Place.AIR]
+    if not rows:
+        return Air(np.zeros(0), np.zeros(0))
+    at = np.concatenate([t.channel.at[good] for t, good in rows])
+    degrees = np.concatenate([t.degrees[good] for t, good in rows])
+    if len(rows) == 1:
+        return Air(at, degrees)
     order = np.argsort(at, kind="stable")
-    return at[order], np.concatenate([d for _, d in good])[order]
+    return Air(at[order], degrees[order])
 
 
-def _stage(
-    trace: Trace, at: Floats, degrees: Floats, start: float, end: float, *, figures: Figures
-) -> None:
-    first = int(np.searchsorted(at, start - figures.gap))
-    at, degrees = at[first:], degrees[first:]
-    if not len(at) or at[0] > start + figures.gap:
+def against_air(trace: Trace, air: Air, stages: Sequence[NotedStage], figures: Figures) -> None:
+    """Flag core readings beyond all air since a noted stage began, and beyond their own start.
+
+    Tested only as far as air readings follow each other from the beginning of the stage without a
+    gap; elsewhere the air may have been hotter or colder unseen. A core was never tested here that
+    was not read as the stage began, unless food goes in raw.
+    """
+    if trace.channel.place is not Place.CORE or not len(air.at):
         return
-    holes = np.flatnonzero(np.diff(at) > figures.gap)
-    covered = float(at[holes[0]]) if len(holes) else float(at[-1])
+    for stage in stages:
+        if stage.method in _HOT.get(stage.name, ()):
+            _stage(trace, air, stage, 1.0, figures=figures)
+        elif stage.method in _COLD.get(stage.name, ()):
+            _stage(trace, air, stage, -1.0, figures=figures)
+
+
+def _stage(trace: Trace, air: Air, stage: NotedStage, sign: float, *, figures: Figures) -> None:
+    at, degrees = _watched(air, stage, figures)
+    if not len(at):
+        return
     rows = trace.good()
     when = trace.channel.at[rows]
-    rows = rows[(when >= max(start, at[0])) & (when < end) & (when <= covered)]
-    if not len(rows):
+    rows = rows[(when >= max(stage.start, at[0])) & (when < stage.end) & (when <= at[-1])]
+    bound = _first_level(trace, rows, stage, sign, figures)
+    if not len(rows) or bound is None:
         return
     # The reading after counts as well: the air may have been at its hottest in between.
     after = np.minimum(np.searchsorted(at, trace.channel.at[rows]), len(at) - 1)
-    hottest = np.maximum.accumulate(degrees)[after]
-    above = rows[trace.degrees[rows] > hottest + figures.margin]
-    if len(above):
-        most = format_degrees(float(np.max(hottest)), Unit.F)
-        trace.mark(
-            above,
-            Flag.SUSPECT,
-            "surroundings",
-            f"{trace.words(int(above[0]))} is warmer than the hottest air of this cook ({most}): "
-            f"the core cannot be",
-        )
+    extreme = np.maximum(np.maximum.accumulate(sign * degrees)[after], bound)
+    margin = figures.surroundings.margin if sign > 0 else figures.surroundings.colder
+    beyond = rows[sign * trace.degrees[rows] > extreme + margin]
+    if len(beyond):
+        _doubt(trace, beyond, float(sign * np.max(extreme)), sign, stage)
+
+
+def _doubt(trace: Trace, rows: Ints, extreme: float, sign: float, stage: NotedStage) -> None:
+    than = "warmer than the hottest" if sign > 0 else "colder than the coldest"
+    air = format_degrees(extreme, Unit.F)
+    trace.mark(
+        rows,
+        Flag.SUSPECT,
+        "surroundings",
+        f"{trace.words(int(rows[0]))} is {than} air of this {stage.name.words} ({air}), and than "
+        "it was at its start: the core cannot be",
+    )
+
+
+def _watched(air: Air, stage: NotedStage, figures: Figures) -> Air:
+    """Return the air from the beginning of a stage to the first gap; empty if it came later."""
+    gap = figures.gap.longest
+    first = int(np.searchsorted(air.at, stage.start - gap))
+    at, degrees = air.at[first:], air.degrees[first:]
+    if not len(at) or at[0] > stage.start + gap:
+        return Air(at[:0], degrees[:0])
+    holes = np.flatnonzero(np.diff(at) > gap)
+    stop = int(holes[0]) + 1 if len(holes) else len(at)
+    return Air(at[:stop], degrees[:stop])
+
+
+def _first_level(
+    trace: Trace, rows: Ints, stage: NotedStage, sign: float, figures: Figures
+) -> float | None:
+    """Return how warm the food was as the stage began; ``None`` if that is not known.
+
+    Food goes raw into a cook. Into anything else it brings what it had.
+    """
+    if stage.name is StageName.COOK:
+        return -np.inf
+    good = trace.good()
+    at = trace.channel.at[good]
+    near = good[np.abs(at - stage.start) <= figures.gap.longest]
+    if not len(near):
+        return None
+    return float(np.max(sign * trace.degrees[near]))

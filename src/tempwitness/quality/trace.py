@@ -7,16 +7,18 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from tempwitness.model.logs import Doubt
+from tempwitness.model.logs import Doubt, Remark
 from tempwitness.model.vocabulary import Flag
 from tempwitness.units import Unit, format_degrees
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from numpy.typing import NDArray
 
     from tempwitness.model.logs import Bools, Channel, Floats, Ints
 
-__all__ = ["Trace"]
+__all__ = ["Trace", "middle"]
 
 
 @dataclass(slots=True, eq=False)
@@ -32,14 +34,20 @@ class Trace:
         Readings [°F].
     flags : array of int8
         Flag of each reading so far.
+    typed : bool
+        Whether a person typed the readings into the record.
     doubts : list of Doubt
+    remarks : list of Remark
     """
 
     number: int
     channel: Channel
     degrees: Floats
     flags: NDArray[np.int8]
+    typed: bool
     doubts: list[Doubt] = field(default_factory=list)
+    remarks: list[Remark] = field(default_factory=list)
+    _usual: float | None = None
 
     @classmethod
     def of(cls, number: int, channel: Channel) -> Trace:
@@ -47,11 +55,47 @@ class Trace:
         degrees = channel.value
         if bool(channel.celsius.any()):
             degrees = np.where(channel.celsius, channel.value * 1.8 + 32.0, channel.value)
-        return cls(number, channel, degrees, np.full(len(channel), Flag.PASS, np.int8))
+        flags = np.full(len(channel), Flag.PASS, np.int8)
+        return cls(number, channel, degrees, flags, channel.source == "record")
+
+    @property
+    def usual(self) -> float:
+        """Usual interval from a reading to the next: their median [s]; infinite for one reading."""
+        if self._usual is None:
+            self._usual = middle(np.diff(self.channel.at)) if len(self.channel) > 1 else np.inf
+        return self._usual
 
     def good(self) -> Ints:
         """Rows that nothing speaks against so far."""
         return np.flatnonzero(self.flags == Flag.PASS)
+
+    def by_probe(self) -> Iterator[Ints]:
+        """Yield the good rows of each probe."""
+        good = self.good()
+        probes = self.channel.probe
+        if len(probes) == 1:
+            yield good
+            return
+        taken = np.array([probes[row] for row in good.tolist()], dtype=object)
+        for probe in dict.fromkeys(taken.tolist()):
+            yield good[taken == probe]
+
+    def by_instrument(self, rows: Ints, apart: float) -> Bools:
+        """Mark the rows that an instrument wrote: others of its readings lie close on both sides.
+
+        Parameters
+        ----------
+        apart : float
+            The longest interval between readings of an instrument [s].
+        """
+        if self.typed or len(self.channel) < 2:
+            return np.zeros(len(rows), np.bool_)
+        at = self.channel.at
+        last = len(at) - 1
+        before = np.where(rows > 0, at[rows] - at[np.maximum(rows - 1, 0)], 0.0)
+        after = np.where(rows < last, at[np.minimum(rows + 1, last)] - at[rows], 0.0)
+        close: Bools = (before <= apart) & (after <= apart)
+        return close
 
     def mark(self, rows: Ints, flag: Flag, code: str, reason: str) -> None:
         """Doubt rows; neighbouring ones become one entry. A worse flag is kept."""
@@ -75,3 +119,17 @@ class Trace:
         """Reading of a row as it was written, with its unit."""
         unit = Unit.C if self.channel.celsius[row] else Unit.F
         return format_degrees(float(self.channel.value[row]), unit)
+
+    @property
+    def name(self) -> str:
+        """What is read and where it is written, for a sentence."""
+        what = self.channel.place.value
+        piece = f" of piece {self.channel.piece}" if self.channel.piece else ""
+        point = f" ({self.channel.point})" if self.channel.point else ""
+        return f"{self.channel.source}, {what}{piece}{point}"
+
+
+def middle(values: Floats) -> float:
+    """Lower median; numpy's own would load all of its masked arrays first."""
+    half = (len(values) - 1) // 2
+    return float(np.partition(values, half)[half])
