@@ -2,7 +2,7 @@
 
 Boiling points of water by pressure: IAPWS-IF97, table of 980 hPa 99.042 °C and 1040 hPa 100.706 °C
 (computed with the iapws library). Denver's height is 1609 m; the U.S. Standard Atmosphere 1976 has
-834.4 hPa there.
+834.4 hPa there. How far weather goes (0.5 °C, 60 hPa) is common practice, without a source.
 """
 
 from __future__ import annotations
@@ -42,6 +42,41 @@ def _expected(folder: Path, more: str) -> float:
 def test_the_weather_moves_the_boiling_point(tmp_path: Path, pressure: str, celsius: float) -> None:
     more = f'elevation = "0 m"\nstation_pressure = "{pressure}"'
     assert _expected(tmp_path, more) == pytest.approx(celsius, abs=0.001)
+
+
+def _due(folder: Path, more: str) -> tuple[float, float]:
+    check = record(folder, _CHECK.format(more=more)).probes[0].checks[0]
+    least = check.expected if check.least is None else check.least
+    return least, check.expected if check.most is None else check.most
+
+
+def test_a_height_alone_leaves_room_for_the_weather(tmp_path: Path) -> None:
+    # Water boils at 94.621 °C at 1609 m (Standard Atmosphere 1976, IAPWS-IF97); ± 0.5 °C.
+    assert _due(tmp_path, 'elevation = "1609 m"') == pytest.approx((94.121, 95.121), abs=0.001)
+    check = record(tmp_path, _CHECK.format(more='elevation = "1609 m"')).probes[0].checks[0]
+    assert check.expected == pytest.approx(94.621, abs=0.001)
+    assert "94.62 °C, at the least 94.12 °C and at the most 95.12 °C" in check.text
+
+
+def test_a_barometer_that_cannot_mean_sea_level_is_believed(tmp_path: Path) -> None:
+    low, high = _due(tmp_path, 'elevation = "1609 m"\nstation_pressure = "834 hPa"')
+    assert low == high
+
+
+def test_a_deep_low_may_hide_behind_a_figure_of_the_place(tmp_path: Path) -> None:
+    """980 hPa at 200 m is a usual day there, or 980 at sea level: then 957 hPa on the spot.
+
+    The Standard Atmosphere has 989.5 hPa at 200 m: 980 x 989.5 / 1013.25 = 957.0. Near sea level
+    1 hPa moves the boiling point by 0.0277 °C: 23 hPa by 0.64 °C below 99.042.
+    """
+    low, high = _due(tmp_path, 'elevation = "200 m"\nstation_pressure = "980 hPa"')
+    assert high == pytest.approx(99.042, abs=0.001)
+    assert low == pytest.approx(99.042 - 0.64, abs=0.03)
+
+
+def test_at_the_sea_there_is_nothing_to_reduce(tmp_path: Path) -> None:
+    low, high = _due(tmp_path, 'elevation = "0 m"\nstation_pressure = "980 hPa"')
+    assert low == high == pytest.approx(99.042, abs=0.001)
 
 
 def test_units_of_pressure() -> None:
