@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from zoneinfo import ZoneInfo
 
-    from tempwitness.model.logs import Channel, CorrectedLog, Doubt
+    from tempwitness.model.logs import CorrectedLog, Doubt
 
 __all__ = ["Row", "count", "moment", "rows", "zone_of"]
 
@@ -97,7 +97,7 @@ def _row(
     why = [d.reason for d in reasons.get(number, []) if d.first <= row <= d.last]
     return Row(
         at=moment(float(channel.at[row]), zone),
-        written=_written(channel, row, value, unit),
+        written=channel.written(row) or "(empty)",
         unit=unit.value,
         used=_used(value, float(log.lower[number][row]), float(log.upper[number][row]), unit),
         piece=channel.piece,
@@ -109,17 +109,6 @@ def _row(
         source=channel.source,
         line=int(channel.line[row]),
     )
-
-
-def _written(channel: Channel, row: int, value: float, unit: Unit) -> str:
-    """Write the reading as it was written: the figure with its unit, or the cell itself."""
-    text = "" if channel.text is None else channel.text[row]
-    marked = channel.rough is not None and bool(channel.rough[row])
-    given = channel.low is not None and float(channel.low[row]) != value
-    given |= channel.high is not None and float(channel.high[row]) != value
-    if text and (math.isnan(value) or marked or given):
-        return text
-    return "(empty)" if math.isnan(value) else format_degrees(value, unit)
 
 
 def _used(value: float, low: float, high: float, unit: Unit) -> str:

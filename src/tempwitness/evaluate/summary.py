@@ -22,7 +22,6 @@ from tempwitness.model.finding import (
 from tempwitness.model.rule import duration_words
 from tempwitness.model.vocabulary import Decided, Flag, Verdict
 from tempwitness.rulebook.sources import citation
-from tempwitness.units import Unit, format_degrees
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -160,19 +159,20 @@ def stage_summaries(subject: Subject) -> tuple[StageSummary, ...]:
 def doubts(subject: Subject) -> tuple[DoubtfulReading, ...]:
     """Return the readings that were kept but do not decide."""
     qualified = subject.log.corrected.qualified
-    return tuple(_doubtful(d, qualified.raw.channels[d.channel], subject) for d in qualified.doubts)
+    return tuple(
+        _doubtful(d, qualified.raw.channels[d.channel], subject)
+        for d in qualified.doubts
+        if d.flag is not Flag.NOT_EVALUATED
+    )
 
 
 def _doubtful(doubt: Doubt, channel: Channel, subject: Subject) -> DoubtfulReading:
     first, last = int(channel.line[doubt.first]), int(channel.line[doubt.last])
-    value = float(channel.value[doubt.first])
-    unit = Unit.C if channel.celsius[doubt.first] else Unit.F
-    written = "nothing" if np.isnan(value) else format_degrees(value, unit)
     return DoubtfulReading(
         source=channel.source,
         lines=str(first) if first == last else f"{first} to {last}",
         at=subject.local.iso(float(channel.at[doubt.first])),
-        reading=written,
+        reading=channel.written(doubt.first) or "nothing",
         flag=Flag(doubt.flag).name.lower(),
         code=doubt.code,
         reason=doubt.reason,

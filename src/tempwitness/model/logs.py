@@ -12,6 +12,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
+from tempwitness.units import Unit, format_degrees
+
 if TYPE_CHECKING:
     from tempwitness.model.lot import Lot, Probe, TimeControlPlan
     from tempwitness.model.vocabulary import Decided, Event, Flag, Place, StageName
@@ -147,6 +149,19 @@ class Channel:
     def probe_of(self, row: int) -> str:
         """Probe that took the reading in a row."""
         return self.probe[0] if len(self.probe) == 1 else self.probe[row]
+
+    def written(self, row: int) -> str:
+        """Reading of a row: the figure with its unit, or the cell itself where it is no figure.
+
+        ``""`` for an empty cell.
+        """
+        value = float(self.value[row])
+        text = "" if self.text is None else self.text[row]
+        bounded = any(b is not None and float(b[row]) != value for b in (self.low, self.high))
+        marked = self.rough is not None and bool(self.rough[row])
+        if np.isnan(value) or (text and (bounded or marked)):
+            return text
+        return format_degrees(value, Unit.C if self.celsius[row] else Unit.F)
 
 
 @dataclass(frozen=True, slots=True)
