@@ -101,7 +101,7 @@ def _random(
 ) -> tuple[np.ndarray, np.ndarray, np.ndarray, np.ndarray, np.ndarray]:
     """A history on whole minutes that obeys rates of its own in each gap, read within an error."""
     gaps = int(rng.integers(1, 6))
-    minutes = rng.integers(1, 40, gaps)
+    minutes = rng.integers(2, 40, gaps)
     at = np.concatenate(([0], np.cumsum(minutes)))
     up, down = rng.uniform(0.05, 1.5, gaps), rng.uniform(0.05, 1.5, gaps)
     per_minute = np.repeat(np.arange(gaps), minutes)
@@ -109,7 +109,7 @@ def _random(
     history = 135 + np.concatenate(([0], np.cumsum(steps)))
     error = rng.uniform(0, 3, gaps + 1)
     read = history[at] + rng.uniform(-error, error)
-    return at.astype(float), read, error, np.stack((up, down)), history
+    return at * _MINUTE, read, error, np.stack((up, down)) / _MINUTE, history
 
 
 def _by_definition(
@@ -149,7 +149,7 @@ def test_random_logs_agree_with_the_definition(seed: int) -> None:
         assert trace.lower == pytest.approx(on_rows[0], abs=1e-5)
         assert trace.upper == pytest.approx(on_rows[1], abs=1e-5)
         _same_answer(trace, limit, grid, (low, high))
-        minutes = np.arange(len(history))
+        minutes = np.arange(len(history)) * _MINUTE
         gap = np.searchsorted(trace.at, minutes, "right").clip(1, len(trace.at) - 1) - 1
         assert (history >= trace.least[gap] - 1e-9).all()
         assert (history <= trace.most[gap] + 1e-9).all()
@@ -168,6 +168,19 @@ def _same_answer(
     assert body.lengths[body.between_yes].sum() == pytest.approx(certain, abs=room)
     assert body.lengths[~body.between_no].sum() == pytest.approx(possible, abs=room)
     assert body.lengths[body.between_yes].sum() <= certain + room
+
+
+def test_in_a_gap_of_a_minute_no_crossing_is_sought() -> None:
+    """141 and 130 °F a minute apart: the gap stays open as a whole, neither kept nor broken."""
+    at = np.array([0.0, 60.0])
+    trace, _ = _bound(at, np.array([141.0, 130.0]), 1.0, (0.3, 0.3), (135.0,))
+    assert len(trace) == 2
+    state = trace.against(135.0, 0.0, ">=")
+    assert (state.yes.tolist(), state.no.tolist()) == ([True, False], [False, True])
+    assert state.between_yes is not None
+    assert state.between_no is not None
+    assert not state.between_yes[0]
+    assert not state.between_no[0]
 
 
 def test_rows_are_cut_with_what_lies_between_them() -> None:

@@ -24,6 +24,8 @@ __all__ = ["EnvelopedTrace", "Stretch", "enveloped"]
 
 # A bound is asked for just before and just after it crosses a figure [s].
 _BESIDE = 1e-3
+# In a gap no longer than this no crossing is sought: all of it then counts as open [s].
+_SHORT = 61.0
 # What rounding in binary may take from a bound [degrees].
 _ROUNDING = 1e-7
 
@@ -215,7 +217,8 @@ def _at_one_moment(lower: Floats, upper: Floats) -> Conflict | None:
 def _with_crossings(rows: Stretch, linked: Bools, figures: Floats) -> tuple[Stretch, Bools]:
     """Add rows just before and just after each moment at which a bound crosses a figure."""
     least, most = _between(rows, linked)
-    crossed = linked & (figures.searchsorted(least) < figures.searchsorted(most, "right"))
+    sought = linked & (np.diff(rows.at) > _SHORT)
+    crossed = sought & (figures.searchsorted(least) < figures.searchsorted(most, "right"))
     gaps = np.flatnonzero(crossed)
     if not len(gaps) or not len(figures):
         return rows, linked
@@ -287,19 +290,18 @@ def _crossings(rows: Stretch, gaps: Ints, figures: Floats) -> tuple[Ints, Floats
 
 def _between(rows: Stretch, linked: Bools) -> tuple[Floats, Floats]:
     """Least and greatest possible temperature in each gap."""
-    least = np.full(len(linked), -np.inf)
-    most = np.full(len(linked), np.inf)
-    k = np.flatnonzero(linked)
-    up, down = rows.up[k], rows.down[k]
-    length = rows.at[k + 1] - rows.at[k]
-    low, high = (rows.lower[k], rows.lower[k + 1]), (rows.upper[k], rows.upper[k + 1])
-    valley = (up * low[0] + down * low[1] - up * down * length) / (up + down)
-    peak = (down * high[0] + up * high[1] + up * down * length) / (up + down)
+    up, down, length = rows.up, rows.down, np.diff(rows.at)
+    low, high = (rows.lower[:-1], rows.lower[1:]), (rows.upper[:-1], rows.upper[1:])
     coldest, hottest = np.minimum(*low), np.maximum(*high)
+    with np.errstate(invalid="ignore"):
+        both = up + down
+        travel = up * down * length
+        valley = (up * low[0] + down * low[1] - travel) / both
+        peak = (down * high[0] + up * high[1] + travel) / both
     valley = np.maximum(valley, np.minimum(coldest, rows.reach[0]))
     peak = np.minimum(peak, np.maximum(hottest, rows.reach[1]))
-    least[k] = np.minimum(valley, coldest) - _ROUNDING
-    most[k] = np.maximum(peak, hottest) + _ROUNDING
+    least = np.where(linked, np.minimum(valley, coldest) - _ROUNDING, -np.inf)
+    most = np.where(linked, np.maximum(peak, hottest) + _ROUNDING, np.inf)
     if rows.law is not None:
         lawful = rows.passive[linked[rows.passive]]
         cold, warm = exponential.passive_between(rows.ends(lawful), rows.law.of(lawful))
