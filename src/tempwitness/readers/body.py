@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tempwitness.model.logs import Change
+from tempwitness.readers.grid import one_line
 from tempwitness.readers.headers import Kind, heading
 from tempwitness.readers.layout import is_names
 from tempwitness.readers.widths import fit
@@ -39,6 +40,7 @@ _SUMMARY = re.compile(
     r"(?:\s*[+-]?[\d.,]+\s*\S{0,2})?",
     re.I,
 )
+_SAYS = re.compile(r"\w")
 
 
 def tidy(
@@ -96,8 +98,10 @@ class _Body:
             self._leave_out(line, cells, "the header stands here again")
         elif _SUMMARY.fullmatch(filled[0]):
             self._leave_out(line, cells, "a summary of the readings, not a reading")
-        elif len(filled) == 1 and cells[0] and self._spoken(cells[0]):
-            self._leave_out(line, cells, "a line of words without a time: no reading")
+        elif len(filled) == 1 and (filled[0].lower() in MARKS or not _SAYS.search(filled[0])):
+            self._leave_out(line, cells, "a mark of the recorder or a rule, not a reading")
+        elif len(filled) == 1 and cells[0] and not any(sign.isdigit() for sign in cells[0]):
+            self._refuse_words(line, cells[0])
         else:
             return False
         return True
@@ -106,9 +110,14 @@ class _Body:
         at = self.plan.words["time"]
         return at < len(cells) and cells[at][:1].isdigit()
 
-    def _spoken(self, cell: str) -> bool:
-        """Whether a cell holds words and no figure at all; in a wide enough table alone."""
-        return len(self.text.header) > 1 and not any(sign.isdigit() for sign in cell)
+    def _refuse_words(self, line: int, words: str) -> None:
+        """Words without a time may tell that a probe was moved: they are not passed over."""
+        self.problems.add(
+            f"the line holds nothing but the words '{words}', and no time",
+            "give it its time and put the words into a column 'note', or delete the line if they "
+            "say nothing about the food or the probes",
+            line=line,
+        )
 
     def _is_header(self, line: int, cells: Sequence[str]) -> bool:
         names = self._lower(cells)
@@ -128,7 +137,7 @@ class _Body:
         return False
 
     def _lower(self, cells: Sequence[str]) -> list[str]:
-        lower = [cell.lower() for cell in cells]
+        lower = [one_line(cell).lower() for cell in cells]
         while lower and not lower[-1]:
             lower.pop()
         return lower

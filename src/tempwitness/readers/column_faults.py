@@ -94,7 +94,7 @@ def refuse_unitless(name: str, problems: Problems, line: int, *, two: bool) -> N
         "call it temp_f or temp_c, or NAME_f or NAME_c for one probe"
         if two
         else 'answer with --unit F or --unit C (in a record, unit = "F" or "C" for the file), or '
-        "write the unit into its name, such as temp_f",
+        "write the unit into its name: temp_f or temp_c",
         line=line,
         column=name,
     )
@@ -212,7 +212,7 @@ def _refuse_missing(
             "name the columns in the header, the time of the readings as 'time'",
             line=line,
         )
-    if not cells and not ({"step", "event", "note"} & set(words)):
+    if not cells and not problems.found and not ({"step", "event", "note"} & set(words)):
         problems.add(
             f"there is no column of temperatures; the header names {listed}",
             "call it temp_f or temp_c after its unit",

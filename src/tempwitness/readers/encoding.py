@@ -45,7 +45,9 @@ def as_utf8(raw: bytes, problems: Problems) -> Utf8:
         if raw.startswith(mark):
             return _from_utf16(raw[len(mark) :], name, problems)
     data = raw.removeprefix(_UTF8_BOM)
-    if b"\0" in data[:4096]:
+    # A few NUL bytes among text are broken lines, which are named where the rows are split.
+    head = data[:4096]
+    if 4 * head.count(0) > len(head):
         problems.stop(
             "the file is not UTF-8 text (it looks like UTF-16 or a binary file)",
             "save it as CSV in UTF-8, or as .xlsx if it is a workbook",

@@ -11,12 +11,17 @@ from tempwitness.readers.layout import HeadRow
 if TYPE_CHECKING:
     from tempwitness.readers.problems import Problems
 
-__all__ = ["Row", "head_rows", "split_rows"]
+__all__ = ["Row", "head_rows", "one_line", "split_rows"]
 
 Row = tuple[int, list[str]]
 # A header stands within the first lines; the text looked at is cut at a line's end.
 _HEAD_BYTES = 1 << 16
 _HEAD_ROWS = 200
+
+
+def one_line(cell: str) -> str:
+    """Write a cell that runs over several lines in one."""
+    return " ".join(filter(None, map(str.strip, cell.splitlines())))
 
 
 def head_rows(data: bytes, separator: str) -> list[HeadRow]:
@@ -30,7 +35,7 @@ def head_rows(data: bytes, separator: str) -> list[HeadRow]:
     before = 0
     try:
         for cells in reader:
-            rows.append(HeadRow(before + 1, reader.line_num, tuple(cell.strip() for cell in cells)))
+            rows.append(HeadRow(before + 1, reader.line_num, tuple(map(one_line, cells))))
             before = reader.line_num
             if len(rows) == _HEAD_ROWS:
                 break

@@ -152,6 +152,12 @@ class _Table:
         """Add an object."""
         if not isinstance(found, dict):
             self.problems.stop(f"{_kind(found)} stands where an object should", _FLAT, line=line)
+        if any("\ud800" <= sign <= "\udfff" for sign in "".join(_texts(found))):
+            self.problems.stop(
+                "the entry holds half of a character, which no text can hold",
+                "write the names and words of this entry again",
+                line=line,
+            )
         cells = {name: self._cell(line, name, value) for name, value in found.items()}
         if any(cells.values()):
             self.rows.append((line, cells))
@@ -168,13 +174,6 @@ class _Table:
                 column=name,
             )
         kind = _kind(value)
-        if any("\ud800" <= sign <= "\udfff" for sign in value):
-            self.problems.stop(
-                "the text holds half of a character, which no file can hold",
-                "write it again",
-                line=line,
-                column=name,
-            )
         before = self.columns.get(name) or kind
         self.columns[name] = before
         if kind != before:
@@ -185,6 +184,13 @@ class _Table:
                 column=name,
             )
         return str(value).strip()
+
+
+def _texts(found: dict[str, object]) -> Iterator[str]:
+    for name, value in found.items():
+        yield name
+        if isinstance(value, str):
+            yield value
 
 
 def _kind(value: object) -> str:

@@ -15,7 +15,15 @@ if TYPE_CHECKING:
     from tempwitness.readers.problems import Problems
     from tempwitness.units import Unit
 
-__all__ = ["HeadRow", "Layout", "find_header", "is_names", "preamble", "stated_unit"]
+__all__ = [
+    "HeadRow",
+    "Layout",
+    "find_header",
+    "is_names",
+    "preamble",
+    "stated_unit",
+    "without_names",
+]
 
 _TIME = (Kind.TIME, Kind.DATE, Kind.ELAPSED)
 _NUMBER = re.compile(r"[+-]?\d+(?:[.,]\d+)*")
@@ -110,7 +118,7 @@ def _candidates(rows: Sequence[HeadRow], named: Collection[str]) -> Iterator[int
     """Rows that name a time and something known, down to the first row of readings."""
     met = False
     for i, row in enumerate(rows):
-        if is_names(row.cells) or (named and set(named) <= set(row.cells)):
+        if is_names(_layout(rows, i).header) or (named and set(named) <= set(row.cells)):
             met = True
             yield i
         elif met and any(_MOMENT.match(cell) for cell in row.cells):
@@ -125,6 +133,11 @@ def is_names(cells: Sequence[str]) -> bool:
     kinds = [heading(cell).kind for cell in filled]
     timed = [kind for kind in kinds if kind in _TIME]
     return bool(timed) and any(k not in (*_TIME, Kind.UNKNOWN) for k in kinds)
+
+
+def without_names(cells: Sequence[str]) -> bool:
+    """Whether a row holds figures or times where names of columns should stand."""
+    return any(_figure(cell) for cell in cells)
 
 
 def _figure(cell: str) -> bool:
@@ -156,7 +169,7 @@ def _runs_along(rows: Sequence[HeadRow], i: int) -> bool:
 def _layout(rows: Sequence[HeadRow], i: int) -> Layout:
     cells = rows[i].cells
     units = rows[i + 1].cells if i + 1 < len(rows) else ()
-    if not _is_units(units) or len(units) > len(cells):
+    if not _is_units(units) or len(units) > len(cells) or any(_figure(c) for c in cells):
         return Layout(i, (cells,), cells)
     wide = (*units, *[""] * (len(cells) - len(units)))
     joined = tuple(_join(name, unit) for name, unit in zip(cells, wide, strict=True))

@@ -9,7 +9,14 @@ from typing import TYPE_CHECKING
 from tempwitness.model.logs import Change
 from tempwitness.readers.encoding import as_utf8
 from tempwitness.readers.grid import Row, head_rows, split_rows
-from tempwitness.readers.layout import Layout, find_header, is_names, preamble, stated_unit
+from tempwitness.readers.layout import (
+    Layout,
+    find_header,
+    is_names,
+    preamble,
+    stated_unit,
+    without_names,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Sequence
@@ -122,13 +129,17 @@ def look(raw: bytes, problems: Problems, named: Collection[str] = ()) -> Text:
             line=1,
         )
     declared = _DECLARED.match(text.data)
-    signs = SEPARATORS if declared is None else _declared(declared, problems)
-    separator, rows, layout = _separate(text.data, signs, named, problems)
+    signs, data = SEPARATORS, text.data
+    if declared is not None:
+        signs = _declared(declared, problems)
+        # An empty line in its place keeps the numbers of the lines.
+        data = b"\n" + data[declared.end() :]
+    separator, rows, layout = _separate(data, signs, named, problems)
     changes = preamble(rows, layout, problems.file)
     if declared is not None:
         changes[0] = _said_separator(declared, problems.file)
     found = Text(
-        text.data,
+        data,
         separator,
         _trimmed(layout.header),
         text.encoding,
@@ -193,10 +204,12 @@ def _separate(
     if len(best) == 1:
         ((sign, (rows, layout)),) = best.items()
         return sign, rows, layout
-    lone = _first_line(data, signs)
+    lone = _first_line(data, signs, problems)
     if not best and lone is not None:
         return lone
-    first = next(filter(None, (line.strip() for line in data.decode().splitlines())))
+    first = next(
+        filter(None, map(str.strip, data[:4096].decode("utf-8", "ignore").splitlines())), ""
+    )
     problems.stop(
         f"the columns cannot be told apart: the first line is '{first[:80]}'",
         "separate them by commas, semicolons or tabs, only one of the three, and name them "
@@ -210,7 +223,9 @@ def _sure(layout: Layout, named: Collection[str]) -> bool:
     return layout.turned or is_names(cells) or bool(named and set(named) <= set(cells))
 
 
-def _first_line(data: bytes, signs: dict[str, str]) -> tuple[str, list[HeadRow], Layout] | None:
+def _first_line(
+    data: bytes, signs: dict[str, str], problems: Problems
+) -> tuple[str, list[HeadRow], Layout] | None:
     """Take the first line for the header where nothing better shows: its faults are then named."""
     wide: dict[str, list[HeadRow]] = {}
     for sign in signs:
@@ -220,6 +235,13 @@ def _first_line(data: bytes, signs: dict[str, str]) -> tuple[str, list[HeadRow],
     if len(wide) != 1:
         return None
     ((sign, rows),) = wide.items()
+    if without_names(rows[0].cells):
+        problems.stop(
+            f"no line names the columns; the first line is '{sign.join(rows[0].cells)[:80]}'",
+            "write a line with the names of the columns above the readings, such as "
+            "time,temp_f,piece",
+            line=1,
+        )
     return sign, rows, Layout(0, (rows[0].cells,), rows[0].cells)
 
 

@@ -70,6 +70,8 @@ def _even(text: Text) -> bool:
 
     The parser fills short rows up without a word; a line that lost its end would pass for whole.
     """
+    if b"\0" in text.data:
+        return False
     signs = np.frombuffer(text.data, np.uint8)
     newline, quote = signs == ord("\n"), signs == ord('"')
     outside = (np.cumsum(quote, dtype=np.uint8) & 1) == 0

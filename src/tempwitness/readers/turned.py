@@ -66,7 +66,9 @@ def _moment(rows: Sequence[Row], column: int, plan: Plan) -> Iterator[Row]:
     noted = {role: at(plan.words[role]) for role in _NOTED if role in plan.words}
     if any(noted.values()):
         first = min(plan.words[role] for role, word in noted.items() if word)
-        yield rows[first][0], _row({"time": time, **named, **noted})
+        # Without a piece it concerns all of them, as a word about the air does.
+        whose = named if named.get("piece") else {**named, "place": "air"}
+        yield rows[first][0], _row({"time": time, **whose, **noted})
     for cells in plan.cells:
         written = at(cells.column)
         if written:
