@@ -50,6 +50,8 @@ WORDS: dict[str, dict[str, str]] = {
         "scale": "the scales that it shows",
         "reads": "whether it reads food or air",
         "accuracy": "what its maker states, plus or minus",
+        "resolution": "the step in which it shows its figures",
+        "class": "class of its sensor: AA, A, B, C (IEC 60751), 1 or 2 (IEC 60584)",
         "correct": "whether its checks correct its readings",
         "drift": "whether its error may have changed between two checks",
         "check": "its checks",
