@@ -39,3 +39,16 @@ def test_what_was_not_read_after_food_fell_may_have_been_hot_enough() -> None:
     # Read each four hours it stays below 165 °F all the time.
     again = [*fell[:-1], (8.5, 100.0), (12, 90.0), (13, 136.0)]
     assert cooked(again, *steps) == ["not_met"]
+
+
+def test_heat_that_rises_on_in_the_rest_counts_after_a_fall_in_doubt() -> None:
+    # The first point falls to 129 °F near the end of the cook, so that what follows is in doubt;
+    # the second is read at 120 °F there and at 170 °F in the wrapped rest.
+    steps = (note(0, "cook"), note(8.5, "rest"), note(12, "serve"), note(13, event="finished"))
+    turkey = lamb(Species.TURKEY, cut=Cut.WHOLE_BIRD)
+    hot = [(0, 40.0), (4, 120.0), (7, 170.0), (8, 129.0), (11, 128.0), (13, 127.0)]
+    slow = [(0, 40.0), (4, 110.0), (8, 120.0), (10, 170.0), (13, 140.0)]
+    points = [channel(r, point=p, probe=p) for p, r in (("a", hot), ("b", slow))]
+    findings = judge(staged(points, steps, food=turkey)).findings
+    answers = [f.verdict.value for f in findings if f.requirement.endswith("cook-poultry-stuffed")]
+    assert answers == ["not_shown"]

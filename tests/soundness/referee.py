@@ -23,8 +23,8 @@ Rows = tuple[tuple[float, float], ...]
 #: Whether a requirement was kept, counted strictly and leniently.
 Kept = tuple[bool, bool]
 
-#: A total time just at its limit is not told apart from one just beyond it [°F or °C].
-_NEAR = 1e-3
+#: A total time just at its limit is not told apart from one just beyond it [h].
+_NEAR = 1e-4
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,7 +148,11 @@ def fault(found: Finding, points: Sequence[Lot], printed: Printed, says: str) ->
         return ""
     name = found.requirement.split("#")[1]
     span = stage_of(found)
-    truths = [kept(name, span, lot, printed) for lot in points if _read_about(lot, span)]
+    about = [lot for lot in points if _read_about(lot, span)]
+    if name in printed.cooked:
+        truths = [_all_cooked(printed.cooked[name], span, about, printed)]
+    else:
+        truths = [kept(name, span, lot, printed) for lot in about]
     if says == "met" and not all(strict for strict, _ in truths):
         return f"{name}: met, but the true history breaks it"
     if says == "not_met" and all(lenient for _, lenient in truths):
@@ -168,7 +172,7 @@ def kept(name: str, span: Span, lot: Lot, printed: Printed) -> Kept:
     KeyError
         If the referee does not know the requirement.
     """
-    whole = Line(lot.grid, lot.true if printed is F else (lot.true - 32) / 1.8)
+    whole = _line(lot, printed)
     line = whole.cut(span.start, span.end)
     if name in _COLD:
         return _both(always(line, printed.cold, above=False))
@@ -176,8 +180,6 @@ def kept(name: str, span: Span, lot: Lot, printed: Printed) -> Kept:
         return _hot(lambda hot: always(line, hot, above=True), span, lot, printed)
     if name == "band-hold":
         return _hot(lambda hot: outside(line, printed.cold, hot), span, lot, printed)
-    if name in printed.cooked:
-        return _cooked(printed.cooked[name], span, lot, whole)
     if name == "thaw-raw-4h":
         return _clock(_raw(lot, span), whole, printed.cold, None)
     if name in _IN_BAND:
@@ -188,6 +190,10 @@ def kept(name: str, span: Span, lot: Lot, printed: Printed) -> Kept:
     if name == "reheat-165":
         return _reached(printed.reheated, line)
     return _passage(name, span, lot, printed, whole)
+
+
+def _line(lot: Lot, printed: Printed) -> Line:
+    return Line(lot.grid, lot.true if printed is F else (lot.true - 32) / 1.8)
 
 
 def _both(kept: bool) -> Kept:
@@ -209,7 +215,7 @@ def _roasted(span: Span, lot: Lot, printed: Printed) -> bool:
     """Whether it is a roast that was cooked by the ladder before, in an oven that kept its line."""
     if not lot.roast_line:
         return False
-    whole = Line(lot.grid, lot.true if printed is F else (lot.true - 32) / 1.8)
+    whole = _line(lot, printed)
     rows = printed.cooked["cook-roast"]
     return any(reached(line, rows) for line in _cooks(lot, whole, before=span.start))
 
@@ -233,12 +239,17 @@ def _carried(lot: Lot, end: float) -> float:
     return rest[0].end if rest else end
 
 
-def _cooked(rows: Rows, span: Span, lot: Lot, whole: Line) -> Kept:
-    """Any of several cooks of a piece is enough."""
-    lines = _cooks(lot, whole, before=float("inf"))
-    lines.append(whole.cut(span.start, _carried(lot, span.end)))
-    found = [_reached(rows, line) for line in lines]
-    return any(strict for strict, _ in found), any(lenient for _, lenient in found)
+def _all_cooked(rows: Rows, span: Span, points: Sequence[Lot], printed: Printed) -> Kept:
+    """Any of several cooks is enough in which every point got hot enough."""
+    each = []
+    for lot in points:
+        whole = _line(lot, printed)
+        lines = _cooks(lot, whole, before=float("inf"))
+        lines.append(whole.cut(span.start, _carried(lot, span.end)))
+        each.append([_reached(rows, line) for line in lines])
+    cooks = list(zip(*each, strict=True))
+    strict = any(all(one for one, _ in cook) for cook in cooks)
+    return strict, any(all(one for _, one in cook) for cook in cooks)
 
 
 def _of(lot: Lot, names: tuple[str, ...], until: Span) -> list[Span]:
@@ -260,15 +271,12 @@ def _after_cook(lot: Lot, until: Span) -> list[tuple[float, float]]:
 def _clock(parts: list[tuple[float, float]], whole: Line, cold: float, hot: float | None) -> Kept:
     """At most 4 h above one limit, or between two."""
 
-    def inside(near: float) -> float:
-        total = 0.0
-        for start, end in parts:
-            line = whole.cut(start, max(end, start + 1e-9))
-            total += end - start - line.time(cold - near, above=False)
-            total -= 0.0 if hot is None else line.time(hot + near, above=True)
-        return total
-
-    return inside(_NEAR) <= 4.0 + EPS, inside(-_NEAR) <= 4.0 - EPS
+    total = 0.0
+    for start, end in parts:
+        line = whole.cut(start, max(end, start + 1e-9))
+        total += end - start - line.time(cold, above=False)
+        total -= 0.0 if hot is None else line.time(hot, above=True)
+    return total <= 4.0 + _NEAR, total <= 4.0 - _NEAR
 
 
 def _passage(name: str, span: Span, lot: Lot, printed: Printed, whole: Line) -> Kept:

@@ -41,7 +41,7 @@ def reach(test: Reach, case: Case, trace: Trace) -> Outcome:
     interpolated between two rows. A row without a time needs one reading.
     """
     window, last = _span(test, case)
-    longer = _as_long_as_it_may_be(case, window)
+    longer = _as_long_as_it_may_be(test, case, window)
     best: tuple[Row, Clip] | None = None
     for row in reversed(test.rows):
         body = clip(trace, trace.state(row_limit(row)), window)
@@ -68,7 +68,7 @@ def _span(test: Reach, case: Case) -> tuple[Window, bool]:
     return Window(window.start, end, window.interval, own_end=own_end), closed
 
 
-def _as_long_as_it_may_be(case: Case, window: Window) -> Window:
+def _as_long_as_it_may_be(test: Reach, case: Case, window: Window) -> Window:
     """Return the window with what followed and may have been the same stage still.
 
     A heating that the trace seems to leave was noted to go on. Nothing is shown by what came then,
@@ -76,7 +76,10 @@ def _as_long_as_it_may_be(case: Case, window: Window) -> Window:
     """
     end = window.end
     for later in case.stages[case.stages.index(case.stage) + 1 :]:
-        if not later.question or later.decided is not Decided.INFERRED or later.start != end:
+        if later.end <= end:
+            continue
+        in_doubt = bool(later.question) and later.decided is Decided.INFERRED
+        if later.start != end or not (in_doubt or later.name in test.carry):
             break
         end = later.end
     return window if end == window.end else replace(window, end=end)
