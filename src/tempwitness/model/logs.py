@@ -229,7 +229,7 @@ class Doubt:
     first, last : int
         Rows of the channel, both included.
     flag : Flag
-        ``NOT_EVALUATED``, ``SUSPECT``, ``FAIL`` or ``MISSING``.
+        ``SUSPECT``, ``FAIL`` or ``MISSING``.
     code : str
         Short name of the test: ``sentinel``, ``range``, ``rate_of_change``, ``spike`` …
     reason : str
@@ -274,7 +274,8 @@ class QualifiedLog:
     Parameters
     ----------
     flags : tuple of array of int8
-        One array for each channel.
+        One array for each channel; ``NOT_EVALUATED`` where bounds stand in place of one figure, so
+        that the tests which compare readings passed it over.
     doubts : tuple of Doubt
         Why readings are not plain.
     remarks : tuple of Remark

@@ -56,7 +56,7 @@ def rough(trace: Trace) -> None:
 
 
 def bounded(trace: Trace) -> None:
-    """Mark readings written as bounds ("<41"): tests that need one figure pass them over."""
+    """Set apart readings written as bounds ("<41"): tests that need one figure pass them over."""
     low, high = trace.channel.low, trace.channel.high
     if low is None or high is None:
         return
@@ -66,12 +66,7 @@ def bounded(trace: Trace) -> None:
         "time",
         "the clock of the instrument had lost its time: when this was read is not known",
     )
-    trace.mark_where(
-        (trace.flags == Flag.PASS) & (low != high),
-        Flag.NOT_EVALUATED,
-        "bounds",
-        "bounds were written in place of one figure, which nothing can be compared with",
-    )
+    trace.flags[(trace.flags == Flag.PASS) & (low != high)] = Flag.NOT_EVALUATED
 
 
 def out_of_range(trace: Trace, stages: Sequence[NotedStage], figures: Figures) -> None:
