@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, TypedDict, Unpack
 import numpy as np
 
 from tempwitness.calibration import correct
-from tempwitness.evaluate import evaluate
+from tempwitness.evaluate import Asking, evaluate
 from tempwitness.model.logs import Channel, Note, RawLog, StagedLog
 from tempwitness.model.lot import Approval, Food, Lot, Piece, Probe, TimeControlPlan, Weighed
 from tempwitness.model.vocabulary import Cut, Event, Form, Place, Species, StageName
@@ -152,14 +152,15 @@ def judge(
     explicit: bool = False,
     code: Code | None = None,
     intervals: Mapping[StageName, float] | None = None,
+    strict: bool = False,
 ) -> Evaluation:
-    """Evaluate a staged log under the Food Code unless told otherwise."""
+    """Evaluate a staged log under the Food Code unless told otherwise; the first answer alone."""
     return evaluate(
         log,
         code or load_code(FOOD_CODE),
         intervals=intervals or monitoring_intervals(),
-        asked=asked,
-        explicit=explicit,
+        asking=Asking(asked, explicit=explicit),
+        strict=strict,
     )
 
 

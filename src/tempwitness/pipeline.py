@@ -10,7 +10,7 @@ from zoneinfo import ZoneInfo
 
 from tempwitness import clock
 from tempwitness.calibration import correct
-from tempwitness.evaluate import evaluate
+from tempwitness.evaluate import Asking, evaluate
 from tempwitness.quality import qualify
 from tempwitness.readers import read_any
 from tempwitness.rulebook.load import load_code
@@ -82,8 +82,7 @@ def check(path: Path, options: BareOptions | None = None, *, at: datetime | None
             log,
             code,
             intervals=monitoring_intervals(),
-            asked=asked.timestamp(),
-            explicit=at is not None,
+            asking=Asking(asked.timestamp(), explicit=at is not None),
             beside=[load_code(name) for name in names],
             overrides=used,
         ),

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 import pandas as pd
 
-from tempwitness.evaluate import evaluate
+from tempwitness.evaluate import Asking, evaluate
 from tempwitness.pipeline import check, staged
 from tempwitness.readers import read_any
 from tempwitness.report import to_pdf
@@ -105,16 +105,19 @@ def library(runs: int) -> Iterator[Line]:
     """Measure one evaluation in memory, and how it grows with the readings."""
     code, intervals = load_code(CODE), monitoring_intervals()
 
-    def evaluation(readings: int) -> float:
+    def evaluation(readings: int, *, strict: bool) -> float:
         log = staged(lot_in_memory(readings))
+        asking = Asking(LATER.timestamp())
         return call_time(
-            lambda: evaluate(log, code, intervals=intervals, asked=LATER.timestamp()),
+            lambda: evaluate(log, code, intervals=intervals, asking=asking, strict=strict),
             max(runs * 5, 20),
         )
 
-    day = evaluation(1440)
+    day = evaluation(1440, strict=False)
     yield Line("evaluation in memory, 1,440 readings, one code", day, 0.0, 0.001, "ms")
-    long = evaluation(14400)
+    both = evaluation(1440, strict=True)
+    yield Line("  with the strict answers", both, 0.0, 0.001, "ms")
+    long = evaluation(14400, strict=False)
     yield Line("  ten times as many readings / ten times the time", long, 10.0 * day, 1.0)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tempwitness.evaluate import evaluate
+from tempwitness.evaluate import Asking, evaluate
 from tempwitness.model.finding import Action
 from tempwitness.model.vocabulary import StageName
 from tempwitness.stages import monitoring_intervals
@@ -219,8 +219,7 @@ def test_a_moment_that_somebody_named_stands_on_the_paper() -> None:
         log,
         code(rule("a", HOT)),
         intervals=monitoring_intervals(),
-        asked=ZERO + 3 * 3600,
-        explicit=True,
+        asking=Asking(ZERO + 3 * 3600, explicit=True),
     )
     assert named.asked_at == "2026-07-04T08:00:00+00:00"
     assert named.verdict.value == "met"

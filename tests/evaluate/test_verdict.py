@@ -6,7 +6,7 @@ import itertools
 
 import pytest
 
-from tempwitness.evaluate import evaluate
+from tempwitness.evaluate import Asking, evaluate
 from tempwitness.model.finding import Evaluation
 from tempwitness.model.logs import StagedLog
 from tempwitness.model.lot import Probe, ProbeCheck
@@ -87,7 +87,7 @@ def test_a_code_beside_decides_nothing() -> None:
         log,
         code(rule("a", HOT)),
         intervals=monitoring_intervals(),
-        asked=LATER,
+        asking=Asking(LATER),
         beside=[code(rule("b", COLD), name="own/other")],
     )
     assert found.verdict.value == "met"

@@ -96,11 +96,7 @@ def _judge(ask: Transit) -> Outcome:
             f"reached; {allowed}"
         )
         return outcome.but(verdict=Verdict.NOT_MET, reason=reason)
-    outcome = outcome.but(
-        unread=unread_stretches(target),
-        settle=_settling(ask, start, reached, target),
-        against=_against(ask, start, target),
-    )
+    outcome = _open(ask, outcome, start, reached, target)
     if reached.at is None:
         return _not_reached(ask, outcome)
     if start.earliest is None:
@@ -108,6 +104,15 @@ def _judge(ask: Transit) -> Outcome:
         return outcome.but(reason=reason)
     took = f"{duration_words(least)} to {duration_words(most or 0.0)}"
     return outcome.but(reason=f"the readings allow {took}; {allowed}")
+
+
+def _open(ask: Transit, outcome: Outcome, start: Start, reached: Arrival, target: Clip) -> Outcome:
+    """Add what was not read, and the reading that would have decided either way."""
+    return outcome.but(
+        unread=unread_stretches(target),
+        settle=_settling(ask, start, reached, target),
+        against=_against(ask, start, target),
+    )
 
 
 def _duration(

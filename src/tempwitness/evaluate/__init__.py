@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import chain
 from typing import TYPE_CHECKING
 
 from tempwitness.criteria.case import Local
@@ -11,7 +12,7 @@ from tempwitness.evaluate.findings import finding
 from tempwitness.evaluate.instruments import checks_rest_on, not_vouched_for, probe_summaries
 from tempwitness.evaluate.judge import Judged, judge_code
 from tempwitness.evaluate.notes import notes_made
-from tempwitness.evaluate.strict import strict_answers
+from tempwitness.evaluate.strict import prepared, strict_answers
 from tempwitness.evaluate.subject import Asking, Subject, whole_record
 from tempwitness.evaluate.wall_clock import clocks_changed
 from tempwitness.model.finding import SCHEMA, Evaluation, Finding, OverrideUsed
@@ -21,11 +22,12 @@ from tempwitness.version import VERSION
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
+    from tempwitness.evaluate.strict import Second
     from tempwitness.model.logs import StagedLog
     from tempwitness.model.rule import Code
     from tempwitness.model.vocabulary import StageName
 
-__all__ = ["evaluate"]
+__all__ = ["Asking", "evaluate"]
 
 _CAUTION = (
     "Met speaks of the points that were read and of nothing else. A thermometer that nobody "
@@ -39,10 +41,10 @@ def evaluate(
     code: Code,
     *,
     intervals: Mapping[StageName, float],
-    asked: float,
-    explicit: bool = False,
+    asking: Asking,
     beside: Sequence[Code] = (),
     overrides: Sequence[OverrideUsed] = (),
+    strict: bool = True,
 ) -> Evaluation:
     """Judge a staged log under a code, and under others beside it.
 
@@ -53,24 +55,23 @@ def evaluate(
         The code in force, with its local overrides applied.
     intervals : mapping of StageName to float
         Monitoring interval of each stage [s].
-    asked : float
-        Moment of asking [s since 1970-01-01 UTC]; it decides between *open* and *not shown*.
-    explicit : bool
-        Whether somebody named that moment. Then a limit that must be kept throughout is asked up
-        to it; else a record that has ended is judged up to its last entry.
+    asking : Asking
+        The moment of asking; it decides between *open* and *not shown*.
     beside : sequence of Code
         Codes judged too, which never change the verdict.
     overrides : sequence of OverrideUsed
         What was changed locally, printed with both values.
+    strict : bool
+        Whether findings on readings get their second, strict answer.
 
     Returns
     -------
     Evaluation
     """
-    subject = whole_record(log, Asking(asked, explicit), intervals, _local(log))
-    judged = _judged(subject, code)
-    own, rests_on = _findings(subject, judged, code)
-    others = tuple(f for o in beside for f in _findings(subject, _judged(subject, o), o)[0])
+    subject = whole_record(log, asking, intervals, _local(log))
+    judged = [_judged(subject, one) for one in (code, *beside)]
+    second = prepared(subject, chain(*judged)) if strict else None
+    own, others = _own_and_others(subject, judged, (code, *beside), second)
     binding, verdict = _binding(own)
     return Evaluation(
         schema=SCHEMA,
@@ -81,11 +82,11 @@ def evaluate(
         verdict=verdict,
         headline=summary.headline(verdict, binding, subject),
         do_now=summary.do_now(binding, len(log.raw.lot.pieces)),
-        asked_at=subject.local.iso(asked) if explicit or _any_open((*own, *others)) else None,
+        asked_at=_asked_at(subject, (*own, *others)),
         findings=(*own, *others),
         stages=summary.stage_summaries(subject),
         unsettled=_unsettled(subject, binding),
-        questions=_questions(subject, judged),
+        questions=_questions(subject, judged[0]),
         doubts=summary.doubts(subject),
         probes=probe_summaries(subject),
         corrections=summary.corrections(subject),
@@ -95,18 +96,25 @@ def evaluate(
         references=summary.references((*own, *others)),
         caution=(code.head.authority, *_CAUTION),
         notes=notes_made(subject),
-        strict_basis=rests_on,
+        strict_basis=() if second is None else second.rests_on,
         changes=summary.changes_made(subject),
     )
 
 
+def _own_and_others(
+    subject: Subject, judged: list[list[Judged]], codes: Sequence[Code], second: Second | None
+) -> tuple[tuple[Finding, ...], tuple[Finding, ...]]:
+    """Return the findings of the code in force, and those of the codes beside it."""
+    own, *rest = (_findings(subject, j, c, second) for j, c in zip(judged, codes, strict=True))
+    return own, tuple(chain(*rest))
+
+
 def _findings(
-    subject: Subject, judged: list[Judged], code: Code
-) -> tuple[tuple[Finding, ...], tuple[str, ...]]:
-    """Return the findings of a code with both answers, and what the strict ones rest on."""
-    strict = strict_answers(subject, judged, code)
-    made = zip(judged, strict.answers, strict=True)
-    return tuple(finding(j, subject, code, second) for j, second in made), strict.rests_on
+    subject: Subject, judged: list[Judged], code: Code, second: Second | None
+) -> tuple[Finding, ...]:
+    """Return the findings of a code with both answers."""
+    answers = zip(judged, strict_answers(second, judged, code), strict=True)
+    return tuple(finding(j, subject, code, strict) for j, strict in answers)
 
 
 def _binding(own: tuple[Finding, ...]) -> tuple[tuple[Finding, ...], Verdict]:
@@ -133,6 +141,12 @@ def _judged(subject: Subject, code: Code) -> list[Judged]:
     """Judge a code, in the order in which the food went: by stage, then as the code gives it."""
     judged = judge_code(subject, code)
     return sorted(judged, key=lambda j: float("inf") if j.stage is None else j.stage.start)
+
+
+def _asked_at(subject: Subject, findings: tuple[Finding, ...]) -> str | None:
+    """Return the moment of asking if somebody named it, or an answer hangs on it."""
+    told = subject.explicit or _any_open(findings)
+    return subject.local.iso(subject.asked) if told else None
 
 
 def _any_open(findings: tuple[Finding, ...]) -> bool:

@@ -24,60 +24,82 @@ if TYPE_CHECKING:
     from tempwitness.model.logs import Stage
     from tempwitness.model.rule import Code, Requirement, Test
 
-__all__ = ["StrictAnswers", "limits_of", "strict_answers"]
+__all__ = ["Second", "limits_of", "prepared", "strict_answers"]
 
 
-@dataclass(frozen=True, slots=True)
-class StrictAnswers:
-    """Strict answers beside judged requirements, in their order, and what they rest on."""
+@dataclass(frozen=True, slots=True, eq=False)
+class Second:
+    """Everything prepared for a second judgement.
 
-    answers: tuple[Strict | None, ...]
-    rests_on: tuple[str, ...] = ()
+    Parameters
+    ----------
+    first, again : Subject
+        As it was judged first, and with traces that are bounded at every moment.
+    bodies : dict of str to tuple of Bounded
+        Those traces by piece.
+    """
+
+    first: Subject
+    again: Subject
+    bodies: dict[str, tuple[Bounded, ...]]
+
+    @property
+    def rests_on(self) -> tuple[str, ...]:
+        """Errors and rates on which it rests, in words."""
+        lines = (line for bound in self.bodies.values() for body in bound for line in body.rests_on)
+        return tuple(dict.fromkeys(lines))
 
 
-def strict_answers(subject: Subject, judged: Sequence[Judged], code: Code) -> StrictAnswers:
-    """Answer each requirement that is judged on readings a second time.
+def prepared(subject: Subject, judged: Iterable[Judged]) -> Second | None:
+    """Bound the traces for all that was judged, under one code or several.
 
     Parameters
     ----------
     subject : Subject
         As it was judged first.
+    judged : iterable of Judged
+        The first answers.
+
+    Returns
+    -------
+    Second or None
+        ``None`` where no answer rests on a reading.
+    """
+    limits = {figure for j in judged if _asked(j) for figure in limits_of(j.requirement)}
+    if not limits:
+        return None
+    bodies = _bounded(subject, tuple(sorted(limits)))
+    traces = {piece: tuple(b.trace for b in bound) for piece, bound in bodies.items()}
+    again = replace(subject, traces=traces, infer=False, _cases={}, _chosen={})
+    return Second(subject, again, bodies)
+
+
+def strict_answers(
+    second: Second | None, judged: Sequence[Judged], code: Code
+) -> tuple[Strict | None, ...]:
+    """Answer each requirement that is judged on readings a second time.
+
+    Parameters
+    ----------
+    second : Second, optional
+        ``None`` to leave all of them out.
     judged : sequence of Judged
         The first answers of a code, in any order.
     code : Code
 
     Returns
     -------
-    StrictAnswers
-        ``None`` beside a requirement that does not apply or asks for no reading.
+    tuple of Strict or None
+        In the order of `judged`; ``None`` beside a requirement that does not apply or asks for no
+        reading.
     """
-    asked = [_asked(j) for j in judged]
-    if not any(asked):
-        return StrictAnswers((None,) * len(asked))
-    limits = tuple(
-        dict.fromkeys(
-            figure
-            for j, yes in zip(judged, asked, strict=True)
-            if yes
-            for figure in limits_of(j.requirement)
-        )
-    )
-    bodies = _bounded(subject, limits)
-    again = replace(
-        subject,
-        traces={piece: tuple(b.trace for b in bound) for piece, bound in bodies.items()},
-        infer=False,
-        _cases={},
-        _chosen={},
-    )
-    court = _Court(subject, again, bodies, _first_answers(judged), time_controls(code))
+    if second is None:
+        return (None,) * len(judged)
+    court = _Court(second, _first_answers(judged), time_controls(code))
     order = {r.id: i for i, r in enumerate(code.requirements)}
-    found: dict[int, Strict] = {}
-    for i in sorted(
-        (i for i, yes in enumerate(asked) if yes), key=lambda i: order[judged[i].requirement.id]
-    ):
-        found[i] = court.answer(judged[i])
-    return StrictAnswers(tuple(found.get(i) for i in range(len(asked))), _rests_on(bodies))
+    asked = [(order[j.requirement.id], i) for i, j in enumerate(judged) if _asked(j)]
+    found = {i: court.answer(judged[i]) for _, i in sorted(asked)}
+    return tuple(found.get(i) for i in range(len(judged)))
 
 
 def _asked(judged: Judged) -> bool:
@@ -131,21 +153,11 @@ def _first_answers(judged: Iterable[Judged]) -> Met:
     }
 
 
-def _rests_on(bodies: dict[str, tuple[Bounded, ...]]) -> tuple[str, ...]:
-    lines = {}
-    for bound in bodies.values():
-        for body in bound:
-            lines.update(dict.fromkeys(body.rests_on))
-    return tuple(lines)
-
-
 @dataclass(frozen=True, slots=True, eq=False)
 class _Court:
     """All that is needed to judge again."""
 
-    first: Subject
-    again: Subject
-    bodies: dict[str, tuple[Bounded, ...]]
+    second: Second
     met: Met
     controls: Controls
 
@@ -157,8 +169,8 @@ class _Court:
         outcomes = [self._at(judged, one) for one in self._stages(judged, stage)]
         outcome = outcomes[-1] if len(outcomes) == 1 else _best_cook(outcomes)
         self.met[judged.requirement.id, judged.piece, stage.number] = outcome.verdict
-        bodies = (*self.bodies.get(stage.piece, ()), *self.bodies.get("", ()))
-        case = self.again.case(stage, judged.requirement)
+        bodies = (*self.second.bodies.get(stage.piece, ()), *self.second.bodies.get("", ()))
+        case = self.second.again.case(stage, judged.requirement)
         return in_words(judged.requirement, case, outcome, bodies)
 
     def _stages(self, judged: Judged, stage: Stage) -> tuple[Stage, ...]:
@@ -166,13 +178,13 @@ class _Court:
         if not isinstance(judged.requirement.test, Reach) or stage.name is not StageName.COOK:
             return (stage,)
         names = judged.requirement.stages
-        return tuple(s for s in self.again.stages[stage.piece] if s.name in names)
+        return tuple(s for s in self.second.again.stages[stage.piece] if s.name in names)
 
     def _at(self, judged: Judged, stage: Stage) -> Outcome:
         if judged.of_lot is None:
             raise ValueError("what was judged at a stage says whether it bears on the lot")
         return at_stage(
-            self.again,
+            self.second.again,
             judged.requirement,
             stage,
             self.met,

@@ -86,7 +86,16 @@ class Subject:
 
 @dataclass(frozen=True, slots=True)
 class Asking:
-    """The moment of asking [s], and whether somebody named it."""
+    """The moment of asking, and whether somebody named it.
+
+    Parameters
+    ----------
+    moment : float
+        [s since 1970-01-01 UTC]
+    explicit : bool
+        Whether somebody named it. Then a limit that must be kept throughout is asked up to it;
+        else a record that has ended is judged up to its last entry.
+    """
 
     moment: float
     explicit: bool = False
