@@ -22,7 +22,6 @@ from tempwitness.version import VERSION
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from tempwitness.evaluate.strict import Second
     from tempwitness.model.logs import StagedLog
     from tempwitness.model.rule import Code
     from tempwitness.model.vocabulary import StageName
@@ -69,9 +68,7 @@ def evaluate(
     Evaluation
     """
     subject = whole_record(log, asking, intervals, _local(log))
-    judged = [_judged(subject, one) for one in (code, *beside)]
-    second = prepared(subject, chain(*judged)) if strict else None
-    own, others = _own_and_others(subject, judged, (code, *beside), second)
+    judged, own, others, rests_on = _found(subject, (code, *beside), strict=strict)
     binding, verdict = _binding(own)
     return Evaluation(
         schema=SCHEMA,
@@ -86,7 +83,7 @@ def evaluate(
         findings=(*own, *others),
         stages=summary.stage_summaries(subject),
         unsettled=_unsettled(subject, binding),
-        questions=_questions(subject, judged[0]),
+        questions=_questions(subject, judged),
         doubts=summary.doubts(subject),
         probes=probe_summaries(subject),
         corrections=summary.corrections(subject),
@@ -96,25 +93,33 @@ def evaluate(
         references=summary.references((*own, *others)),
         caution=(code.head.authority, *_CAUTION),
         notes=notes_made(subject),
-        strict_basis=() if second is None else second.rests_on,
+        strict_basis=rests_on,
         changes=summary.changes_made(subject),
     )
 
 
-def _own_and_others(
-    subject: Subject, judged: list[list[Judged]], codes: Sequence[Code], second: Second | None
-) -> tuple[tuple[Finding, ...], tuple[Finding, ...]]:
-    """Return the findings of the code in force, and those of the codes beside it."""
-    own, *rest = (_findings(subject, j, c, second) for j, c in zip(judged, codes, strict=True))
-    return own, tuple(chain(*rest))
+def _found(
+    subject: Subject, codes: Sequence[Code], *, strict: bool
+) -> tuple[list[Judged], tuple[Finding, ...], tuple[Finding, ...], tuple[str, ...]]:
+    """Judge all codes, the one in force first.
 
-
-def _findings(
-    subject: Subject, judged: list[Judged], code: Code, second: Second | None
-) -> tuple[Finding, ...]:
-    """Return the findings of a code with both answers."""
-    answers = zip(judged, strict_answers(second, judged, code), strict=True)
-    return tuple(finding(j, subject, code, strict) for j, strict in answers)
+    Returns
+    -------
+    list of Judged
+        What was judged under the code in force.
+    tuple of Finding, tuple of Finding
+        Findings of the code in force, and of those beside it.
+    tuple of str
+        What the strict answers rest on.
+    """
+    judged = [_judged(subject, code) for code in codes]
+    second = prepared(subject, chain(*judged)) if strict else None
+    found = []
+    for of_code, code in zip(judged, codes, strict=True):
+        answers = zip(of_code, strict_answers(second, of_code, code), strict=True)
+        found.append(tuple(finding(j, subject, code, answer) for j, answer in answers))
+    rests_on = () if second is None else second.rests_on
+    return judged[0], found[0], tuple(chain(*found[1:])), rests_on
 
 
 def _binding(own: tuple[Finding, ...]) -> tuple[tuple[Finding, ...], Verdict]:
