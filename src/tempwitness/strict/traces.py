@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from tempwitness.bounds.enveloped import EnvelopedTrace, Stretch, enveloped
+from tempwitness.bounds.enveloped import EnvelopedTrace
+from tempwitness.bounds.stretch import Stretch, enveloped
 from tempwitness.calibration.error import reading_error
 from tempwitness.model.lot import Probe
 from tempwitness.model.vocabulary import Place
