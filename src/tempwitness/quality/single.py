@@ -78,9 +78,9 @@ def out_of_range(trace: Trace, stages: Sequence[NotedStage], figures: Figures) -
         rows = np.flatnonzero(wrong)
         if not len(rows):
             continue
-        place = trace.channel.place.value
-        core = trace.channel.place is Place.CORE
-        why = _WHY_CORE if core else f"{place} readings{when} lie between them"
+        above = bool(degrees[rows[0]] > high)
+        core = above and trace.channel.place is Place.CORE
+        why = _WHY_CORE if core else f"{trace.channel.place.value} readings{when} lie between them"
         span = f"lies outside {low:g} to {high:g} °F: {why}"
         least, most = figures.range.fail
         nothing = (degrees[rows] < least) | (degrees[rows] > most)

@@ -16,6 +16,8 @@ if TYPE_CHECKING:
 
 __all__ = ["step_words"]
 
+_SEEN = 3
+
 
 def step_words(
     trace: Trace, before: int, tail: Ints, why_end: str, figures: Figures
@@ -59,7 +61,7 @@ def _settles(trace: Trace, before: int, tail: Ints, figures: Figures) -> float |
     at = trace.channel.at[tail] - trace.channel.at[before]
     degrees, start = trace.degrees[tail], trace.degrees[before]
     late = np.flatnonzero(at >= 2 * figures.in_air.quick)
-    if len(tail) < 3 or not len(late):
+    if len(tail) < _SEEN or not len(late):
         return None
     last = min(int(late[0]), len(tail) - 1)
     level = float(degrees[last])
@@ -69,6 +71,8 @@ def _settles(trace: Trace, before: int, tail: Ints, figures: Figures) -> float |
     gone = (degrees[: last + 1] - start) / way
     quick = at[int(np.argmax(gone >= 0.632))] <= figures.in_air.quick
     stays = np.abs(degrees[last : last + len(late)] - level) <= figures.in_air.settled
+    # On the way there it was seen; at once there it may as well be in other food.
+    quick &= gone[0] <= 1 - figures.in_air.settled / abs(way)
     # It never swings past the air's own temperature by more than that temperature varies.
     smooth = bool((gone <= 1 + figures.in_air.settled / abs(way)).all())
     return level if quick and smooth and bool(stays[: _few(len(stays))].all()) else None

@@ -102,7 +102,9 @@ def switched(trace: Trace, notes: Sequence[Note], figures: Figures) -> None:
 def _switches(trace: Trace, rows: Ints, figures: Figures) -> Ints:
     """Positions before which and after which the same temperature stands on two scales."""
     at, value = trace.channel.at[rows], trace.channel.value[rows]
-    apart = np.abs(np.diff(value)) >= figures.unit.apart
+    celsius = trace.channel.celsius[rows]
+    # Cells that bear their own units are read in them.
+    apart = (np.abs(np.diff(value)) >= figures.unit.apart) & (celsius[1:] == celsius[:-1])
     found = np.flatnonzero(apart & (np.diff(at) <= figures.gap.longest))
     return found[_fits(value[found], value[found + 1], figures.unit.near)]
 
