@@ -184,8 +184,11 @@ def _is_units(cells: Sequence[str]) -> bool:
 
 def _join(name: str, unit: str) -> str:
     if unit_alone(unit):
-        found = heading(unit).unit
-        return name if heading(name).unit is found else f"{name} [°{found}]"
+        said, found = heading(name).unit, heading(unit).unit
+        if said is found:
+            return name
+        # Two units that differ are both written down, and so refused later.
+        return f"{name} [°{found}]" if said is None else f"{name} [°{said}] [°{found}]"
     return f"{name} {unit}" if unit.upper().startswith(("GMT", "UTC")) else name
 
 
