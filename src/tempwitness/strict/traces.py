@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from tempwitness.bounds.enveloped import EnvelopedTrace
 from tempwitness.bounds.stretch import Stretch, enveloped
 from tempwitness.calibration.error import reading_error
 from tempwitness.model.lot import Probe
@@ -18,6 +17,7 @@ from tempwitness.units import Unit, convert
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from tempwitness.bounds.enveloped import EnvelopedTrace
     from tempwitness.bounds.trace import Trace
     from tempwitness.model.logs import Bools, Floats, RawLog, Stage
     from tempwitness.strict.figures import RateFigures
