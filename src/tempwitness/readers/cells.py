@@ -35,7 +35,7 @@ _DITTO = frozenset(
 )
 _BLANKS = re.compile(r"[\s\u00a0\u2007\u2009\u202f]+")
 _ODD = re.compile("[\u00a0\u2007\u2009\u202f\u2212\ufffd\u02da\u2218]|\u00c2\u00b0|\u00c2\u00ba")
-_DEGREE = re.compile("\u00c2?[\u00b0\u00ba\u02da\u2218]|\ufffd(?=[fc]\\b)")
+_DEGREE = re.compile("[\u00c2\u00e2]?[\u00b0\u00ba\u02da\u2218]|\ufffd(?=[fc]\\b)")
 _NUMBER = r"[+-]?\d+(?:[.,]\d+)?(?:e[+-]?\d+)?"
 _UNIT = r"(?: ?(?:\u00b0|deg(?:rees?)?\.?)? ?(f|c|fahrenheit|celsius)\.?)?"
 _ABOUT = r"(?P<about>~|\u2248|ca\.?|circa|about|approx(?:\.|imately)?|around|roughly)?"

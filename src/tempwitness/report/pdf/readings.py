@@ -157,6 +157,10 @@ def _corrected(channel: Channel, row: int, lower: float, upper: float) -> str:
     if not (np.isfinite(lower) and np.isfinite(upper)):
         return ""
     least, most = _figure(lower), _figure(upper)
+    if channel.low is not None and channel.high is not None:
+        as_given = (_figure(float(channel.low[row])), _figure(float(channel.high[row])))
+        if as_given == (least, most):
+            return ""
     if least == most:
         return "" if least == _figure(float(channel.value[row])) else f"→ {least}"
     return f"→ {least}–{most}"
