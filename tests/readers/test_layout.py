@@ -67,7 +67,7 @@ def test_a_long_file_keeps_its_lines_below_a_preamble(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, reader: str
 ) -> None:
     monkeypatch.setattr(files, "_SMALL_BYTES", 0)
-    real, used = files._open, []  # noqa: SLF001 - which reader is used is the question
+    real, used = files._open, []
 
     def watched(*args: object) -> object:
         used.append(type(sheet := real(*args)).__name__)  # type: ignore[arg-type]
