@@ -126,7 +126,7 @@ A, B = utc("2026-07-04T23:10"), utc("2026-07-04T23:20")
 
 @pytest.mark.parametrize("mac", [False, True])
 def test_dates_in_both_date_systems_below_a_preamble(tmp_path: Path, mac: bool) -> None:
-    rows_ = [
+    rows_: list[list[Any]] = [
         ["Recorder 7"],
         [],
         ["Date Time", "Temp (°F)", "Note"],
@@ -153,7 +153,8 @@ def test_a_length_of_time_is_no_time_of_day(tmp_path: Path) -> None:
 
 
 def test_a_cell_with_an_error_is_not_an_empty_one(tmp_path: Path) -> None:
-    table = [["time", "temp_f"], ["2026-07-04 18:10", "#N/A"], ["2026-07-04 18:20", 137]]
+    table: list[list[Any]] = [["time", "temp_f"], ["2026-07-04 18:10", "#N/A"]]
+    table.append(["2026-07-04 18:20", 137])
     (channel,) = read_bare(written(tmp_path / "p.xlsx", table), BareOptions(**LAMB)).channels
     assert channel.text is not None
     assert channel.text[0] == "#N/A"

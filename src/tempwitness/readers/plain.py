@@ -194,7 +194,8 @@ def read_plainly(text: Text, asked: Asked) -> PlainSheet | None:
         sheet = PlainSheet(body, ends, asked)
     except _UnplainError:
         return None
-    sheet.lines += text.before
+    if text.before:
+        sheet.lines += text.before
     return sheet
 
 

@@ -122,7 +122,7 @@ def look(raw: bytes, problems: Problems, named: Collection[str] = ()) -> Text:
         two lines could be the header.
     """
     text = as_utf8(raw, problems)
-    if not text.data.strip():
+    if not text.data or text.data.isspace():
         problems.stop(
             "the file is empty: there is no header in its first line",
             "begin it with the names of the columns, such as time,temp_f,piece",
