@@ -27,6 +27,8 @@ def as_text(log: CorrectedLog, limit: int | None) -> Iterator[str]:
     yield from _listed("Changed or left out", [_change(change) for change in log.raw.changes])
     yield from _listed("Probe checks", _corrections(log))
     yield from _listed("Notes", [_note(log, note) for note in log.raw.notes])
+    yield from _listed("Gaps", [remark.reason for remark in log.qualified.remarks])
+    yield from _listed("To ask whoever kept the log", log.qualified.questions)
     total = count(log)
     shown = total if limit is None else min(limit, total)
     yield f"Readings ({total}{'' if shown == total else f', the first {shown} shown'})"
@@ -160,6 +162,8 @@ def as_document(log: CorrectedLog, limit: int | None) -> dict[str, Any]:
             }
             for note in log.raw.notes
         ],
+        "gaps": [remark.reason for remark in log.qualified.remarks],
+        "questions": list(log.qualified.questions),
         "total": count(log),
         "readings": [asdict(row) for row in rows(log, limit)],
     }
