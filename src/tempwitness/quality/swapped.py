@@ -32,8 +32,7 @@ def swapped(traces: Sequence[Trace], notes: Sequence[Note], figures: Figures) ->
     for (one, leaps), (other, _) in combinations(leaping, 2):
         if one.channel.place not in _FOOD and other.channel.place not in _FOOD:
             continue
-        crossings = [row for row in leaps.tolist() if _exchange(one, other, row, figures)]
-        _mark_both(one, other, crossings, notes, figures)
+        _mark_both(one, other, _exchanges(one, other, leaps, figures), notes, figures)
 
 
 def _leaps(trace: Trace, figures: Figures) -> Ints:
@@ -46,18 +45,18 @@ def _leaps(trace: Trace, figures: Figures) -> Ints:
     return found
 
 
-def _exchange(one: Trace, other: Trace, row: int, figures: Figures) -> bool:
-    """Whether one channel's level goes to the other and back between two moments of both."""
+def _exchanges(one: Trace, other: Trace, rows: Ints, figures: Figures) -> list[int]:
+    """Rows where one channel's level goes to the other and back between two moments of both."""
     at = other.channel.at
-    before, after = float(one.channel.at[row - 1]), float(one.channel.at[row])
-    j = int(np.searchsorted(at, after))
-    if j == 0 or j >= len(at) or at[j] != after or at[j - 1] != before:
-        return False
+    before, after = one.channel.at[rows - 1], one.channel.at[rows]
+    j = np.clip(np.searchsorted(at, after), 1, len(at) - 1)
+    a0, a1 = one.degrees[rows - 1], one.degrees[rows]
+    b0, b1 = other.degrees[j - 1], other.degrees[j]
     near = figures.swap.near
-    a0, a1 = float(one.degrees[row - 1]), float(one.degrees[row])
-    b0, b1 = float(other.degrees[j - 1]), float(other.degrees[j])
-    apart = abs(a0 - b0) >= figures.swap.apart
-    return apart and abs(a1 - b0) <= near and abs(b1 - a0) <= near
+    found = (at[j] == after) & (at[j - 1] == before) & (np.abs(a0 - b0) >= figures.swap.apart)
+    exchanged = rows[found & (np.abs(a1 - b0) <= near) & (np.abs(b1 - a0) <= near)]
+    crossings: list[int] = exchanged.tolist()
+    return crossings
 
 
 def _mark_both(
