@@ -75,7 +75,9 @@ WORDS: dict[str, dict[str, str]] = {
         "unit": "scale of its temperatures, if its columns do not say",
         "columns": "what its columns hold, by column name",
         "ignore": "columns to leave out",
-        "time_format": "pattern of its times, if not ISO 8601",
+        "time_format": "pattern of its times, if their form is not plain; `24h`, `epoch-s`, "
+        "`epoch-ms`, `serial-1900` or `serial-1904`",
+        "day_order": "order of day and month in dates such as 7/4/2026",
         "date": "day on which it begins, if it holds clock times only",
         "fold": _FOLD,
         "sheet": "sheet of a workbook",

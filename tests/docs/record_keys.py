@@ -12,6 +12,7 @@ from tempwitness.model.base import Written
 from tempwitness.model.lot import Weighed
 from tempwitness.model.vocabulary import Form
 from tempwitness.readers import shape
+from tempwitness.readers.cells import Cell
 from tempwitness.readers.columns import WORDS as COLUMNS
 from tempwitness.readers.facts import FACTS
 from tempwitness.rulebook.files import code_ids
@@ -45,6 +46,7 @@ _PLAIN: dict[Any, str] = {
     dt.date: "date: `2026-07-04`",
     Weighed: 'weight: `"9 lb"`, `"9 lb 4 oz"`, `"4.1 kg"`',
     tuple[float, Unit]: 'temperature: `"138 F"`, `"58.9 C"`',
+    Cell: 'temperature: `"138 F"`, or `"~165 F"`, `"<41 F"`, `"140-145 F"`',
     tuple[Form, ...]: f"one or a list of {', '.join(f'`{f.value}`' for f in Form)}",
     tuple[str, ...]: "list of texts",
     dict[str, str]: "answers, see below",

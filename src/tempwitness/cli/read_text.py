@@ -9,6 +9,7 @@ from tempwitness.cli.read_rows import count, moment, rows, zone_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
+    from zoneinfo import ZoneInfo
 
     from tempwitness.cli.read_rows import Row
     from tempwitness.model.logs import Change, CorrectedLog, Note
@@ -149,21 +150,22 @@ def as_document(log: CorrectedLog, limit: int | None) -> dict[str, Any]:
             {"probe": made.probe, "added": _added(made.least, made.most), "reason": made.reason}
             for made in log.corrections
         ],
-        "notes": [
-            {
-                "at": moment(note.at, zone),
-                "step": note.step.value if note.step else None,
-                "event": note.event.value if note.event else None,
-                "text": note.text,
-                "piece": note.piece,
-                "method": note.method,
-                "source": note.source,
-                "line": note.line,
-            }
-            for note in log.raw.notes
-        ],
+        "notes": [_note_document(note, zone) for note in log.raw.notes],
         "gaps": [remark.reason for remark in log.qualified.remarks],
         "questions": list(log.qualified.questions),
         "total": count(log),
         "readings": [asdict(row) for row in rows(log, limit)],
+    }
+
+
+def _note_document(note: Note, zone: ZoneInfo) -> dict[str, Any]:
+    return {
+        "at": moment(note.at, zone),
+        "step": note.step.value if note.step else None,
+        "event": note.event.value if note.event else None,
+        "text": note.text,
+        "piece": note.piece,
+        "method": note.method,
+        "source": note.source,
+        "line": note.line,
     }
