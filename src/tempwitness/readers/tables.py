@@ -82,19 +82,24 @@ def _on_clock(column: Column, offset: float | None) -> Column:
 
 def _numbers(job: Job, groups: list[Whose]) -> dict[int, Numbers]:
     """Columns of temperatures by position; ditto marks take the reading above of the same point."""
-    rows = len(job.sheet.lines)
-    above = np.full(rows, -1, np.int64)
-    for group in groups:
-        above[group.rows[1:]] = np.where(np.diff(group.rows) == 1, group.rows[:-1], -1)
     found = {}
     for cells in job.plan.cells:
         numbers = job.sheet.numbers(cells.column)
         if numbers.ditto is not None:
-            numbers = _repeated(
-                job, numbers, cells, np.arange(-1, rows - 1) if cells.wide else above
-            )
+            numbers = _repeated(job, numbers, cells, _above(job, cells, groups))
         found[cells.column] = numbers
     return found
+
+
+def _above(job: Job, cells: Cells, groups: list[Whose]) -> Ints:
+    """For each row the one above it in the file if it is of the same point, else -1."""
+    rows = len(job.sheet.lines)
+    if cells.wide:
+        return np.arange(-1, rows - 1)
+    above = np.full(rows, -1, np.int64)
+    for group in groups:
+        above[group.rows[1:]] = np.where(np.diff(group.rows) == 1, group.rows[:-1], -1)
+    return above
 
 
 def _repeated(job: Job, numbers: Numbers, cells: Cells, above: Ints) -> Numbers:
