@@ -103,6 +103,7 @@ def enveloped(
             (float(rows.at[first + found.first]), float(rows.at[first + found.second]))
         )
         linked[first:last] = False
+    _within_reach(rows, lower, upper, linked)
     up, down = np.maximum(rows.up, _ROUNDING), np.maximum(rows.down, _ROUNDING)
     body = replace(rows, lower=lower, upper=upper, up=up, down=down)
     body, linked = _with_crossings(body, linked, figures)
@@ -127,6 +128,15 @@ def enveloped(
         read_until=trace.last,
     )
     return made, tuple(conflicts)
+
+
+def _within_reach(rows: Stretch, lower: Floats, upper: Floats, linked: Bools) -> None:
+    """Let no bound go beyond what food there reaches, unless a reading did, in place."""
+    known = np.concatenate(([False], linked)) | np.concatenate((linked, [False]))
+    coldest = rows.lower[np.isfinite(rows.lower)].min(initial=rows.reach[0])
+    hottest = rows.upper[np.isfinite(rows.upper)].max(initial=rows.reach[1])
+    lower[known] = np.maximum(lower[known], coldest)
+    upper[known] = np.minimum(upper[known], hottest)
 
 
 def _tighten(rows: Stretch, part: slice, lower: Floats, upper: Floats) -> Conflict | None:

@@ -130,12 +130,8 @@ def _not_reached(
 ) -> Outcome:
     limit = _ladder(test.rows)
     top = _highest(trace, window)
-    measured = "nothing was read"
-    cites: tuple[Cite, ...] = ()
-    if top is not None:
-        at = case.local.say(float(trace.at[top]))
-        measured = f"highest {reading_words(trace, top)} at {at}"
-        cites = (Cite(trace, top),)
+    measured = _highest_words(case, trace, top)
+    cites = () if top is None else (Cite(trace, top),)
     wanted = _wanted(test.rows[-1], trace)
     base = Outcome(Verdict.NOT_SHOWN, "", measured=measured, limit=limit, cites=cites, least=0.0)
     if not closed and case.asked - window.end <= case.interval:
@@ -160,6 +156,12 @@ def _not_reached(
         unread=() if best is None else unread_stretches(best[1]),
         settle=Settling(wanted) if best is None else _settling(trace, window, *best),
     )
+
+
+def _highest_words(case: Case, trace: Trace, top: int | None) -> str:
+    if top is None:
+        return "nothing was read"
+    return f"highest {reading_words(trace, top)} at {case.local.say(float(trace.at[top]))}"
 
 
 def _ladder(rows: tuple[Row, ...]) -> str:
