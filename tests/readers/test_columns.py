@@ -28,7 +28,7 @@ T = "2026-07-04 18:1"
         "Temp ˚F", "Temp ℉", "Temp [F]", "Temperature (F)", "Temp *F", "Temp (∞F)", "Temp (?F)",
         "Temp, Â°F", "Temp ï¿½F", "Temp \ufffdF", "degF", "Temp deg F", "Temp (deg. F)", "°F", "F",
         "Temperature Fahrenheit", "Temp_Fahrenheit", "Temp./°F",
-        "Temp, °F (LGR S/N: 1234567, SEN S/N: 7654321)",
+        "Temp, °F (serial no. 1234567)",
     ],
 )  # fmt: skip
 def test_a_unit_is_known_in_every_spelling(tmp_path: Path, name: str) -> None:
@@ -53,6 +53,7 @@ def test_a_unit_is_known_in_every_spelling(tmp_path: Path, name: str) -> None:
         ("A surface (°F)", ("A", "surface", "")),
         ("Core temp (°F)", ("1", "core", "")),
         ("Ambient °F", ("", "air", "")),
+        ("Pit (°F)", ("", "air", "")),
         ("air left (°F)", ("", "air", "left")),
     ],
 )

@@ -22,7 +22,9 @@ __all__ = ["WORDS", "Cells", "Plan", "Said", "plan_columns"]
 WORDS = ("time", "date", "piece", "place", "point", "probe", "step", "event", "method", "note")
 _LONG = {"temp": None, "temp_f": Unit.F, "temp_c": Unit.C}
 # Names for the surroundings and for the inside of the food that are no names of a piece.
-_AIR = {"air", "ambient", "oven", "chamber", "smoker", "cabinet"}
+_AIR = {
+    "air", "ambient", "cabinet", "chamber", "cooker", "fridge", "oven", "pit", "refrigerator", "smoker",
+}  # fmt: skip
 _CORE = {"core", "internal"}
 
 

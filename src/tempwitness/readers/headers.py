@@ -96,7 +96,7 @@ _MANGLED = {
     "℉": "°F", "℃": "°C", "\u00a0": " ",
 }  # fmt: skip
 _STAND_IN = re.compile(r"[∞*?](?=\s?[FC](?![A-Za-z0-9]))")
-_REMARK = re.compile(r"\([^()]*\b(?:s/n|serial|label|lbl)\b[^()]*\)", re.IGNORECASE)
+_REMARK = re.compile(r"\([^()]*\b(?:s/n|serial)\b[^()]*\)", re.IGNORECASE)
 _FACE = re.compile(r"[(\[][ymdhs:/.\s-]*(?:hh|yy)[ymdhs:/.\s-]*[)\]]", re.IGNORECASE)
 _CLOCK = re.compile(
     r"(?<![A-Za-z])(?:GMT|UTC)\s*(?:([+-])(\d{1,2})(?::?(\d{2}))?)?(?![A-Za-z0-9])", re.I
