@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -11,11 +12,13 @@ from tempwitness.evaluate.points import near
 from tempwitness.model.finding import Strict
 from tempwitness.model.rule import Throughout, duration_words
 from tempwitness.model.vocabulary import Place, Verdict
-from tempwitness.units import Unit, format_degrees
+from tempwitness.strict.figures import rate_figures
+from tempwitness.units import Unit, convert, format_degrees
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
 
+    from tempwitness.bounds.enveloped import EnvelopedTrace
     from tempwitness.criteria.case import Case
     from tempwitness.criteria.outcome import Outcome
     from tempwitness.model.rule import Requirement
@@ -24,6 +27,8 @@ if TYPE_CHECKING:
 __all__ = ["in_words"]
 
 _MINUTE = 60.0
+# Rounding leaves a bound this close to the edge of what food reaches [degrees].
+_NEAR = 1e-3
 
 
 def in_words(
@@ -41,7 +46,7 @@ def in_words(
         All traces of the piece, and those of air and medium.
     """
     mine = [b for b in bodies if any(b.trace is t for t in case.traces) and near(b.trace, case)]
-    margin, unit, when = _margin(requirement, case, mine)
+    worst = _worst(requirement, case, mine, broken=outcome.verdict is Verdict.NOT_MET)
     if outcome.verdict is Verdict.MET:
         reason = "every temperature history that the readings allow keeps it"
     elif outcome.verdict is Verdict.NOT_MET:
@@ -51,57 +56,86 @@ def in_words(
     elif outcome.verdict is Verdict.NOT_APPLICABLE:
         reason = outcome.reason
     else:
-        reason = _why_open(
-            requirement, case, outcome, mine, _extreme(requirement, margin, unit, when)
-        )
+        reason = _why_open(requirement, case, outcome, mine, worst)
+    told = worst is not None and not worst.boundless
     return Strict(
         outcome.verdict,
         reason,
         outcome.least,
         outcome.most,
-        None if margin is None else round(margin, 2),
-        "" if margin is None else unit,
+        round(worst.margin, 2) if told and worst else None,
+        worst.unit.value if told and worst else "",
     )
 
 
-def _margin(
-    requirement: Requirement, case: Case, bodies: Iterable[Bounded]
-) -> tuple[float | None, str, float]:
-    """How far the least favourable history stays within a limit, its scale, and when [s]."""
+@dataclass(frozen=True, slots=True)
+class _Worst:
+    """How far histories stay within a limit, negative beyond it, and where that is decided.
+
+    Parameters
+    ----------
+    margin : float
+        [`unit`]
+    value : float
+        The temperature there [`unit`].
+    when : float
+        Its moment [s].
+    boundless : bool
+        Whether the readings lie too far apart to bound it at all.
+    warm : bool
+        Whether the limit is a lower one.
+    """
+
+    margin: float
+    value: float
+    unit: Unit
+    when: float
+    boundless: bool
+    warm: bool
+
+    @property
+    def words(self) -> str:
+        """The temperature and which side it lies on."""
+        told = format_degrees(round(self.value, 1), self.unit)
+        return f"as {'low' if self.warm else 'high'} as {told}"
+
+
+def _worst(
+    requirement: Requirement, case: Case, bodies: Iterable[Bounded], *, broken: bool
+) -> _Worst | None:
+    """Find the least favourable history; of a limit that is broken, the most favourable one."""
     test = requirement.test
-    best: tuple[float, str, float] | None = None
     if not isinstance(test, Throughout):
-        return None, "", 0.0
-    for body in bodies:
-        trace = body.trace
-        first = int(trace.at.searchsorted(case.stage.start, "left"))
-        last = int(trace.at.searchsorted(case.stage.end, "left"))
-        if last <= first:
-            continue
-        unit = Unit.C if trace.celsius[0] else Unit.F
-        limit = float(test.limit.c if unit is Unit.C else test.limit.f)
-        warm = test.limit.op in (">=", ">")
-        room = trace.least[first:last] - limit if warm else limit - trace.most[first:last]
-        worst = int(np.argmin(room))
-        moment = float(trace.at[first + worst] + trace.at[first + worst + 1]) / 2.0
-        if best is None or room[worst] < best[0]:
-            best = (float(room[worst]), unit.value, moment)
-    if best is None or not np.isfinite(best[0]):
-        return None, "", 0.0
-    return best
-
-
-def _extreme(
-    requirement: Requirement, margin: float | None, unit: str, when: float
-) -> tuple[str, float] | None:
-    """The least favourable temperature that the readings allow, in words, and its moment."""
-    test = requirement.test
-    if margin is None or not isinstance(test, Throughout):
         return None
+    found = [_of_trace(test, case, body.trace, broken=broken) for body in bodies]
+    known = [one for one in found if one is not None]
+    return min(known, key=lambda one: one.margin, default=None)
+
+
+def _of_trace(
+    test: Throughout, case: Case, trace: EnvelopedTrace, *, broken: bool
+) -> _Worst | None:
+    first = int(trace.at.searchsorted(case.stage.start, "left"))
+    last = int(trace.at.searchsorted(case.stage.end, "left"))
+    if last <= first:
+        return None
+    unit = Unit.C if trace.celsius[0] else Unit.F
+    limit = float(test.limit.c if unit is Unit.C else test.limit.f)
     warm = test.limit.op in (">=", ">")
-    limit = float(test.limit.c if unit == Unit.C else test.limit.f)
-    value = round(limit + margin if warm else limit - margin, 1)
-    return f"as {'low' if warm else 'high'} as {format_degrees(value, Unit(unit))}", when
+    if broken:
+        # Temperature does not jump: what holds as the next stage begins holds as this one ends.
+        values = (trace.upper if warm else trace.lower)[first : last + 1]
+        moments = trace.at[first : last + 1]
+    else:
+        values = (trace.least if warm else trace.most)[first:last]
+        moments = (trace.at[first:last] + trace.at[first + 1 : last + 1]) / 2.0
+    room = values - limit if warm else limit - values
+    worst = int(np.argmin(room))
+    value = float(values[worst])
+    edge = rate_figures().otherwise[0 if warm else 1]
+    edge = convert(edge, Unit.F, unit)
+    boundless = not np.isfinite(value) or (value <= edge + _NEAR if warm else value >= edge - _NEAR)
+    return _Worst(float(room[worst]), value, unit, float(moments[worst]), boundless, warm)
 
 
 def _why_open(
@@ -109,7 +143,7 @@ def _why_open(
     case: Case,
     outcome: Outcome,
     bodies: Sequence[Bounded],
-    extreme: tuple[str, float] | None,
+    worst: _Worst | None,
 ) -> str:
     say = case.local.say
     if not bodies:
@@ -117,10 +151,12 @@ def _why_open(
     why = _conflict(case, bodies) or _without_bounds(case, bodies)
     if why:
         return why
-    if extreme is not None:
-        return (
-            f"between the readings it may have been {extreme[0]}, about {say(_minute(extreme[1]))}"
-        )
+    if worst is not None and worst.boundless:
+        cold = "cold" if worst.warm else "warm"
+        return f"the readings lie too far apart to bound how {cold} it may have been between them"
+    if worst is not None:
+        at = say(_minute(worst.when))
+        return f"between the readings it may have been {worst.words}, about {at}"
     if outcome.most is not None and outcome.least is not None and requirement.test.form != "reach":
         least, most = _whole(outcome.least, math.floor), _whole(outcome.most, math.ceil)
         return f"the readings allow {duration_words(least)} to {duration_words(most)}"

@@ -186,7 +186,8 @@ class Strict:
     least_s, most_s : float, optional
         Bounds of the duration in question [s].
     margin : float, optional
-        How far the least favourable history stays within the limit, negative beyond it [`unit`].
+        How far the least favourable history stays within the limit, negative beyond it [`unit`];
+        of a limit that is broken, how far even the most favourable one goes beyond it.
     unit : str
         Scale of the margin, ``F`` or ``C``; ``""`` without one.
     """

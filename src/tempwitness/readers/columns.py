@@ -23,7 +23,8 @@ WORDS = ("time", "date", "piece", "place", "point", "probe", "step", "event", "m
 _LONG = {"temp": None, "temp_f": Unit.F, "temp_c": Unit.C}
 # Names for the surroundings and for the inside of the food that are no names of a piece.
 _AIR = {
-    "air", "ambient", "cabinet", "chamber", "cooker", "fridge", "oven", "pit", "refrigerator", "smoker",
+    "air", "ambient", "cabinet", "chamber", "cooker", "fridge", "oven", "pit", "refrigerator",
+    "smoker",
 }  # fmt: skip
 _CORE = {"core", "internal"}
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from tempwitness.model.vocabulary import Verdict
 from tempwitness.report.wording import plain
 
 if TYPE_CHECKING:
@@ -39,6 +40,8 @@ def strict_words(finding: Finding) -> str:
     said = f"{strict.verdict.words}: {strict.reason}"
     if strict.margin is None:
         return said
+    if strict.verdict is Verdict.NOT_MET:
+        return f"{said}; at least {abs(strict.margin):.1f} °{strict.unit} beyond the limit"
     side = "within" if strict.margin >= 0 else "beyond"
     return f"{said}; at worst {abs(strict.margin):.1f} °{strict.unit} {side} the limit"
 
