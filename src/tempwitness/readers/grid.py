@@ -11,11 +11,11 @@ from tempwitness.readers.layout import HeadRow
 if TYPE_CHECKING:
     from tempwitness.readers.problems import Problems
 
-__all__ = ["Row", "head_rows", "one_line", "split_rows"]
+__all__ = ["HEAD_BYTES", "Row", "head_rows", "one_line", "split_rows"]
 
 Row = tuple[int, list[str]]
 # A header stands within the first lines; the text looked at is cut at a line's end.
-_HEAD_BYTES = 1 << 16
+HEAD_BYTES = 1 << 16
 _HEAD_ROWS = 200
 
 
@@ -26,7 +26,7 @@ def one_line(cell: str) -> str:
 
 def head_rows(data: bytes, separator: str) -> list[HeadRow]:
     """Split the beginning of a text; an open quotation mark is not yet refused here."""
-    head = data[:_HEAD_BYTES]
+    head = data[:HEAD_BYTES]
     if len(data) > len(head):
         head = head[: head.rfind(b"\n") + 1] or head
     text = head.decode("utf-8", "ignore")

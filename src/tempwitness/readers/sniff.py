@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from tempwitness.model.logs import Change
 from tempwitness.readers.encoding import as_utf8
-from tempwitness.readers.grid import Row, head_rows, split_rows
+from tempwitness.readers.grid import HEAD_BYTES, Row, head_rows, split_rows
 from tempwitness.readers.layout import (
     Layout,
     find_header,
@@ -196,6 +196,8 @@ def _separate(
     """Separator under which a header shows; among several only one may name a time."""
     found: dict[str, tuple[list[HeadRow], Layout]] = {}
     for sign in signs:
+        if sign.encode() not in data[:HEAD_BYTES]:
+            continue
         rows = head_rows(data, sign)
         layout = find_header(rows, named, problems)
         if layout is not None:
