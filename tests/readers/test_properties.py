@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tempwitness.readers import files
+from tempwitness.readers import files, plain
 from tempwitness.readers.plain import read_plainly
 from tempwitness.readers.sheets import Asked
 from tempwitness.readers.sniff import Text
@@ -96,7 +96,7 @@ def table(header: str, end: str, *, blank_rows: bool) -> str:
 
 @pytest.mark.parametrize("end", ["\n", "\r\n"])
 @pytest.mark.parametrize("header", ["time,temp_f,piece,place,probe,step", "time,temp_c,piece"])
-@pytest.mark.parametrize("reader", ["plain", "swift"])
+@pytest.mark.parametrize("reader", ["plain", "plain in small blocks", "swift"])
 def test_the_quick_readers_agree_with_the_careful_one(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, end: str, header: str, reader: str
 ) -> None:
@@ -104,9 +104,11 @@ def test_the_quick_readers_agree_with_the_careful_one(
     monkeypatch.setattr(files, "_SMALL_BYTES", 10**9)
     careful = bare(tmp_path, text)
     monkeypatch.setattr(files, "_SMALL_BYTES", 0)
+    if reader.endswith("blocks"):
+        monkeypatch.setattr(plain, "_BLOCK", 300)
     used = spy(monkeypatch)
     quick = bare(tmp_path, text)
-    assert used[-1] == {"plain": "PlainSheet", "swift": "SwiftSheet"}[reader]
+    assert used[-1] == {"plain": "PlainSheet", "swift": "SwiftSheet"}[reader.split()[0]]
     assert quick.notes == careful.notes
     assert quick.lot == careful.lot
     for one, two in zip(quick.channels, careful.channels, strict=True):

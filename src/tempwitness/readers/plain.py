@@ -14,6 +14,8 @@ from numpy.typing import NDArray
 from tempwitness.readers.sheets import Labels, Numbers
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
     from tempwitness.model.logs import Bools, Floats, Ints
     from tempwitness.readers.sheets import Asked
     from tempwitness.readers.sniff import Text
@@ -27,6 +29,7 @@ _LONGEST_WORD = 16
 _LONGEST_NUMBER = 15
 _MOST_WORDS = 64
 _SHORTEST_STAMP = 16
+_BLOCK = 1 << 18
 _TENS = np.array([float(f"1e{n}") for n in range(_LONGEST_NUMBER + 1)])
 _PAD = b"\n" + b"\0" * 32
 # The lowest bytes of a 64-bit word, by their number.
@@ -38,27 +41,21 @@ class _UnplainError(Exception):
 
 
 class PlainSheet:
-    """Cells of a plain table by where they begin and end.
+    """A plain table, put together from its blocks.
 
     Parameters
     ----------
-    data : bytes
-        Rows without the header, padded at the end.
-    ends : Ints
-        Position of the sign that ends each cell, a row of the table in each row.
+    blocks : sequence of _Block
+        At least one, in the order of the file.
     """
 
-    def __init__(self, data: bytes, ends: Ints, asked: Asked) -> None:
-        self._bytes: _Bytes = np.frombuffer(data, np.uint8)
-        # Eight bytes from any position on, as one little-endian number.
-        self._words: _Words = np.ndarray(
-            (len(data) - 7,), np.dtype("<u8"), buffer=data, strides=(1,)
-        )
-        self._ends = ends
-        self.lines: Ints = np.arange(2, len(ends) + 2)
-        self._stamps = None if asked.time is None else self._read_stamps(asked.time)
-        self._labels = {at: self._read_labels(at) for at in asked.words if at != asked.time}
-        self._numbers = {at: self._read_numbers(at) for at, _ in asked.numbers}
+    def __init__(self, blocks: Sequence[_Block], asked: Asked) -> None:
+        self.lines: Ints = np.arange(2, sum(b.rows for b in blocks) + 2)
+        self._stamps = None if asked.time is None else _stamps([b.stamps for b in blocks])
+        self._labels = {
+            at: _labels([b.labels[at] for b in blocks]) for at in asked.words if at != asked.time
+        }
+        self._numbers = {at: _numbers([b.numbers[at] for b in blocks]) for at, _ in asked.numbers}
 
     def stamps(self, column: int) -> tuple[Ints, _Bytes] | None:
         """Column of stamps of one width: for each row its place in a table of bytes."""
@@ -76,6 +73,55 @@ class PlainSheet:
     def numbers(self, column: int) -> Numbers:
         """Column of temperatures."""
         return self._numbers[column]
+
+
+def _stamps(parts: Sequence[tuple[Ints, _Bytes]]) -> tuple[Ints, _Bytes]:
+    if len({table.shape[1] for _, table in parts}) > 1:
+        raise _UnplainError
+    before = np.cumsum([0, *(len(table) for _, table in parts[:-1])]).tolist()
+    codes = [codes + first for (codes, _), first in zip(parts, before, strict=True)]
+    return np.concatenate(codes), np.concatenate([table for _, table in parts])
+
+
+def _labels(parts: Sequence[Labels]) -> Labels:
+    known: dict[str, int] = {}
+    codes = []
+    for part in parts:
+        here = [known.setdefault(name, len(known)) for name in part.names]
+        if len(known) > _MOST_WORDS:
+            raise _UnplainError
+        codes.append(np.array(here, np.int8)[part.codes])
+    return Labels(np.concatenate(codes), list(known))
+
+
+def _numbers(parts: Sequence[Numbers]) -> Numbers:
+    value = np.concatenate([part.value for part in parts])
+    return Numbers(value, np.concatenate([part.blank for part in parts]), None)
+
+
+class _Block:
+    """Some rows of a plain table, by where their cells begin and end.
+
+    Parameters
+    ----------
+    data : bytes
+        Whole rows, padded at the end.
+    ends : Ints
+        Position of the sign that ends each cell, a row of the table in each row.
+    """
+
+    def __init__(self, data: bytes, ends: Ints, asked: Asked) -> None:
+        self._bytes: _Bytes = np.frombuffer(data, np.uint8)
+        # Eight bytes from any position on, as one little-endian number.
+        self._words: _Words = np.ndarray(
+            (len(data) - 7,), np.dtype("<u8"), buffer=data, strides=(1,)
+        )
+        self._ends = ends
+        self.rows = len(ends)
+        nothing = np.zeros(0, np.int64), np.zeros((0, 0), np.uint8)
+        self.stamps = nothing if asked.time is None else self._read_stamps(asked.time)
+        self.labels = {at: self._read_labels(at) for at in asked.words if at != asked.time}
+        self.numbers = {at: self._read_numbers(at) for at, _ in asked.numbers}
 
     def _cell(self, column: int) -> tuple[Ints, Ints]:
         """Where the cells of a column begin, and their lengths."""
@@ -114,8 +160,8 @@ class PlainSheet:
         width = int(length[0])
         if width < _SHORTEST_STAMP or not bool((length == width).all()):
             raise _UnplainError
-        new = np.ones(len(begin), np.bool_)
-        new[1:] = False
+        new = np.zeros(len(begin), np.bool_)
+        new[0] = True
         for at in (*range(0, width - 7, 8), width - 8):
             words = self._words[begin + at]
             new[1:] |= words[1:] != words[:-1]
@@ -182,21 +228,41 @@ def read_plainly(text: Text, asked: Asked) -> PlainSheet | None:
     """
     if not text.data.isascii() or b'"' in text.data or b"\0" in text.data:
         return None
-    data = text.data.replace(b"\r\n", b"\n") if b"\r" in text.data else text.data
-    body = data[data.find(b"\n") + 1 :]
-    body = (body[:-1] if body.endswith(b"\n") else body) + _PAD
-    if b"\r" in data or len(body) == len(_PAD):
-        return None
-    ends = _ends(body, text.separator, len(text.header))
-    if ends is None:
-        return None
+    data = text.data
+    if b"\r" in data:
+        data = data.replace(b"\r\n", b"\n")
+        if b"\r" in data:
+            return None
     try:
-        sheet = PlainSheet(body, ends, asked)
+        blocks = list(_blocks(data, text.separator, len(text.header), asked))
+        if not blocks:
+            return None
+        sheet = PlainSheet(blocks, asked)
     except _UnplainError:
         return None
     if text.before:
         sheet.lines += text.before
     return sheet
+
+
+def _blocks(data: bytes, separator: str, wide: int, asked: Asked) -> Iterator[_Block]:
+    """Read the rows below the header in blocks that fit into a processor's own memory."""
+    whole, end = memoryview(data), _end(data)
+    at = data.find(b"\n") + 1
+    while 0 < at < end:
+        stop = data.find(b"\n", min(at + _BLOCK, end))
+        stop = end if stop < 0 else min(stop, end)
+        body = b"".join((whole[at:stop], _PAD))
+        ends = _ends(body, separator, wide)
+        if ends is None:
+            raise _UnplainError
+        yield _Block(body, ends, asked)
+        at = stop + 1
+
+
+def _end(data: bytes) -> int:
+    """Where the last line ends, without its sign."""
+    return len(data) - data.endswith(b"\n")
 
 
 def _ends(body: bytes, separator: str, wide: int) -> Ints | None:
