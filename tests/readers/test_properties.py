@@ -108,7 +108,7 @@ def test_the_quick_readers_agree_with_the_careful_one(
         monkeypatch.setattr(plain, "_BLOCK", 300)
     used = spy(monkeypatch)
     quick = bare(tmp_path, text)
-    assert used[-1] == {"plain": "PlainSheet", "swift": "SwiftSheet"}[reader.split()[0]]
+    assert used[-1] == {"plain": "PlainSheet", "swift": "SwiftSheet"}[reader.split(maxsplit=1)[0]]
     assert quick.notes == careful.notes
     assert quick.lot == careful.lot
     for one, two in zip(quick.channels, careful.channels, strict=True):
