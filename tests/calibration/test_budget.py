@@ -129,3 +129,8 @@ def test_the_guard_band_is_that_of_95_in_100() -> None:
     # Tables of the normal distribution: Φ(1.645) = 0.95.
     assert guard_band(1.0) == pytest.approx(1.645, abs=0.0005)
     assert NormalDist().cdf(guard_band(1.0)) == pytest.approx(0.95)
+
+
+def test_without_uncertainty_the_reading_itself_decides() -> None:
+    assert (chance_at_least(135, 135, 0), chance_at_least(134.9, 135, 0)) == (1.0, 0.0)
+    assert (chance_at_most(41, 41, 0), chance_at_most(41.1, 41, 0)) == (1.0, 0.0)

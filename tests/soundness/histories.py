@@ -46,7 +46,7 @@ _PLAN: dict[str, tuple[tuple[float, float], tuple[float, float], tuple[float, fl
     "serve": ((125.0, 150.0), (0.2, 1.0), (0.5, 5.0)),
 }
 
-_LOTS = (
+LOTS = (
     ("cold_hold", "cook", "rest", "hot_hold", "cool"),
     ("cook", "rest", "serve"),
     ("cook", "hot_hold", "cool"),
@@ -65,7 +65,7 @@ _LOTS = (
     ("cook", "cold_hold", "reheat"),
 )
 
-_FOODS: tuple[Food, ...] = (
+FOODS: tuple[Food, ...] = (
     lamb(),
     lamb(),
     lamb(forms=[Form.INJECTED]),
@@ -87,7 +87,7 @@ class History:
     disturbed: tuple[float, ...]
     ends_noted: bool
     unheated: tuple[tuple[float, float], ...] = ()
-    food: Food = _FOODS[0]
+    food: Food = FOODS[0]
     roast_line: bool = False
 
     @property
@@ -120,10 +120,10 @@ class History:
 def history(seed: int) -> History:
     """Return a random lot."""
     rng = np.random.default_rng(seed)
-    spans = _spans(rng, _LOTS)
-    lot = _point(rng, _Told(spans, _disturbances(rng, spans), _unheated(rng, spans)))
-    food = _FOODS[rng.integers(len(_FOODS))]
-    line = food is _FOODS[0] and bool(rng.random() < 0.5)
+    spans = spans_of(rng, LOTS)
+    lot = _point(rng, Told(spans, disturbances(rng, spans), unheated(rng, spans)))
+    food = FOODS[rng.integers(len(FOODS))]
+    line = food is FOODS[0] and bool(rng.random() < 0.5)
     lot = replace(lot, ends_noted=bool(rng.random() < 0.6), food=food, roast_line=line)
     if lot.ends_noted:
         return lot
@@ -137,13 +137,13 @@ def two_points(seed: int) -> tuple[History, History]:
     """Return a random lot with two probes in one piece, each read in its own way."""
     rng = np.random.default_rng(seed)
     # Whether food put away warm has cooled is a question to both points together.
-    spans = _spans(rng, [names for names in _LOTS if "cold_hold" not in names[1:]])
-    told = _Told(spans, _disturbances(rng, spans), _unheated(rng, spans))
+    spans = spans_of(rng, [names for names in LOTS if "cold_hold" not in names[1:]])
+    told = Told(spans, disturbances(rng, spans), unheated(rng, spans))
     return _point(rng, told), _point(rng, told)
 
 
 @dataclass(frozen=True, slots=True)
-class _Told:
+class Told:
     """What was noted: stages, disturbances, and when the heat was lost and came back."""
 
     spans: tuple[Span, ...]
@@ -151,7 +151,7 @@ class _Told:
     unheated: tuple[tuple[float, float], ...]
 
 
-def _unheated(rng: np.random.Generator, spans: tuple[Span, ...]) -> tuple[tuple[float, float], ...]:
+def unheated(rng: np.random.Generator, spans: tuple[Span, ...]) -> tuple[tuple[float, float], ...]:
     """A fire that went out in the first cook of some lots, for some hours or for good."""
     cook = next((s for s in spans[:-1] if s.name == "cook"), None)
     if cook is None or rng.random() < 0.7:
@@ -161,19 +161,19 @@ def _unheated(rng: np.random.Generator, spans: tuple[Span, ...]) -> tuple[tuple[
     return ((lost, min(back, cook.end)),)
 
 
-def _disturbances(rng: np.random.Generator, spans: tuple[Span, ...]) -> tuple[float, ...]:
+def disturbances(rng: np.random.Generator, spans: tuple[Span, ...]) -> tuple[float, ...]:
     moments = rng.uniform(0, spans[-1].end, rng.integers(1, 3))
     return tuple(float(t) for t in moments if rng.random() < 0.5)
 
 
-def _point(rng: np.random.Generator, told: _Told) -> History:
+def _point(rng: np.random.Generator, told: Told) -> History:
     spans = told.spans
     disturbed = (*told.disturbed, *(lost for lost, _ in told.unheated))
     end = spans[-1].end
-    read_at = _sampled(rng, spans, end)
+    read_at = sampled(rng, spans, end)
     edges = [*(s.start for s in spans), end]
     grid = np.unique(np.concatenate([np.arange(0, end, 1 / 60), read_at, edges, disturbed]))
-    free = _free(rng, spans, grid)
+    free = free_run(rng, spans, grid)
     read = np.round(np.interp(read_at, grid, free), 1)
     true = _bent(free, grid, spans, read_at, read, disturbed)
     return History(
@@ -181,7 +181,7 @@ def _point(rng: np.random.Generator, told: _Told) -> History:
     )
 
 
-def _spans(rng: np.random.Generator, lots: Sequence[tuple[str, ...]]) -> tuple[Span, ...]:
+def spans_of(rng: np.random.Generator, lots: Sequence[tuple[str, ...]]) -> tuple[Span, ...]:
     names = lots[int(rng.integers(len(lots)))]
     spans, now = [], 0.0
     for name in names:
@@ -192,7 +192,7 @@ def _spans(rng: np.random.Generator, lots: Sequence[tuple[str, ...]]) -> tuple[S
     return tuple(spans)
 
 
-def _sampled(rng: np.random.Generator, spans: tuple[Span, ...], end: float) -> Floats:
+def sampled(rng: np.random.Generator, spans: tuple[Span, ...], end: float) -> Floats:
     """Moments at which somebody, or something, read."""
     way = rng.integers(4)
     if way == 0:
@@ -214,7 +214,7 @@ def _sampled(rng: np.random.Generator, spans: tuple[Span, ...], end: float) -> F
     return at if len(at) else np.array([0.0])
 
 
-def _free(rng: np.random.Generator, spans: tuple[Span, ...], grid: Floats) -> Floats:
+def free_run(rng: np.random.Generator, spans: tuple[Span, ...], grid: Floats) -> Floats:
     """A free run towards each stage's temperature, with bumps anywhere."""
     cold = {"receive": 38.0, "thaw": 30.0, "cold_hold": 38.0, "cook": 40.0}
     cold["reheat"] = rng.uniform(36, 46)

@@ -150,7 +150,8 @@ def fault(found: Finding, points: Sequence[Lot], printed: Printed, says: str) ->
     span = stage_of(found)
     about = [lot for lot in points if _read_about(lot, span)]
     if name in printed.cooked:
-        truths = [_all_cooked(printed.cooked[name], span, about, printed)]
+        # An earlier cook may have been enough where nothing was read about this one.
+        truths = [_all_cooked(printed.cooked[name], span, about or points, printed)]
     else:
         truths = [kept(name, span, lot, printed) for lot in about]
     if says == "met" and not all(strict for strict, _ in truths):

@@ -103,12 +103,14 @@ def of_line(reading: float, points: tuple[float, float], u: tuple[float, float])
 
 def chance_at_least(reading: float, limit: float, u: float) -> float:
     """Return the chance that the true value lies at or above a limit."""
+    if u == 0.0:
+        return float(reading >= limit)
     return _NORMAL.cdf((reading - limit) / u)
 
 
 def chance_at_most(reading: float, limit: float, u: float) -> float:
     """Return the chance that the true value lies at or below a limit."""
-    return _NORMAL.cdf((limit - reading) / u)
+    return chance_at_least(limit, reading, u)
 
 
 def guard_band(u: float) -> float:
