@@ -9,8 +9,6 @@ from __future__ import annotations
 from math import isnan
 from typing import TYPE_CHECKING
 
-import numpy as np
-
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
@@ -46,8 +44,8 @@ def _typed_later(raw: RawLog) -> list[str]:
 def _same_minutes(traces: Sequence[Trace], figures: Figures) -> list[str]:
     """Ask about readings typed into a record that all stand on round minutes."""
     at = [t.channel.at for t in traces if t.typed]
-    moments = np.unique(np.concatenate(at)) if at else np.zeros(0)
-    if len(moments) < figures.filled.entries or bool((moments % figures.filled.round != 0).any()):
+    moments = sorted({moment for times in at for moment in times.tolist()})
+    if len(moments) < figures.filled.entries or any(m % figures.filled.round for m in moments):
         return []
     return [
         f"All {len(moments)} times of the readings in the record are full or half hours. Were they "

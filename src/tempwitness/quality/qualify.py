@@ -8,6 +8,7 @@ from tempwitness.model.logs import QualifiedLog
 from tempwitness.model.vocabulary import StageName
 from tempwitness.quality.filled import filled_in
 from tempwitness.quality.flat import flat_line
+from tempwitness.quality.joined import dealt_out, joined
 from tempwitness.quality.jumps import jumps, limits
 from tempwitness.quality.noted import mine, noted_stages
 from tempwitness.quality.order import hot_before_cold
@@ -48,7 +49,8 @@ def qualify(raw: RawLog, latest: float | None = None) -> QualifiedLog:
         Every reading is kept; one that must not decide by itself is flagged, with the reason.
     """
     numbers = figures()
-    traces = [Trace.of(i, channel) for i, channel in enumerate(raw.channels)]
+    tested = joined(raw)
+    traces = [one.trace for one in tested]
     stages = {t.channel.piece: noted_stages(raw.notes, t.channel.piece) for t in traces}
     for trace in traces:
         _alone(trace, raw, stages[trace.channel.piece], latest, numbers)
@@ -56,14 +58,9 @@ def qualify(raw: RawLog, latest: float | None = None) -> QualifiedLog:
     for trace in traces:
         _changes(trace, raw, stages[trace.channel.piece], numbers)
     _together(traces, stages, numbers)
-    doubts = [doubt for trace in traces for doubt in sorted(trace.doubts, key=lambda d: d.first)]
-    return QualifiedLog(
-        raw,
-        tuple(trace.flags for trace in traces),
-        tuple(doubts),
-        tuple(remark for trace in traces for remark in trace.remarks),
-        _questions(raw, traces, stages, numbers),
-    )
+    flags, doubts, remarks = dealt_out(raw, tested)
+    asked = _questions(raw, traces, stages, numbers)
+    return QualifiedLog(raw, tuple(flags), tuple(doubts), tuple(remarks), asked)
 
 
 def _alone(
@@ -105,8 +102,10 @@ def _together(
 def _questions(
     raw: RawLog, traces: Sequence[Trace], stages: dict[str, list[NotedStage]], numbers: Figures
 ) -> tuple[str, ...]:
-    asked = [back_in_time(trace, numbers) for trace in traces]
+    # How a list was written down is asked of each file by itself.
+    lists = [Trace.of(i, channel) for i, channel in enumerate(raw.channels)]
+    asked = [back_in_time(one, numbers) for one in lists]
     for trace in traces:
         asked += unit_questions(trace, stages[trace.channel.piece], numbers)
-    asked += filled_in(raw, traces, numbers)
+    asked += filled_in(raw, lists, numbers)
     return tuple(dict.fromkeys(question for question in asked if question))

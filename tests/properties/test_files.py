@@ -1,0 +1,155 @@
+"""The same lot written down in other ways gets the same answers, from the files on.
+
+Each property writes a record and its readings as files and asks for the whole evaluation.
+"""
+
+from __future__ import annotations
+
+import tempfile
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from pathlib import Path
+from random import Random
+from typing import TYPE_CHECKING
+from zoneinfo import ZoneInfo
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tempwitness.evaluate.strict import limits_of
+from tempwitness.pipeline import check
+from tempwitness.rulebook.load import load_code
+from tests.properties.records import Answers, Record, answers, records
+from tests.support import FOOD_CODE
+
+if TYPE_CHECKING:
+    from tempwitness.model.finding import Evaluation
+    from tempwitness.model.logs import Note
+    from tempwitness.model.rule import Requirement
+
+FEW = settings(max_examples=60, deadline=None, derandomize=True)
+
+#: Midnight UTC, and so 0:00 of no test record in the other zones.
+_START = datetime(2026, 7, 4, 5, 0, tzinfo=ZoneInfo("UTC"))
+#: Zones without a change of clocks in July, on both sides and at half an hour.
+_ZONES = ("UTC", "America/Chicago", "Asia/Kolkata", "Pacific/Auckland")
+#: Requirements that count calendar days: another zone may begin another day.
+_BY_DAYS = frozenset(
+    f"{FOOD_CODE}#{r.id}"
+    for r in load_code(FOOD_CODE).requirements
+    if r.test.form in ("shelf_life", "day_end")
+)
+
+
+@dataclass(frozen=True)
+class Written:
+    """How a record is written down."""
+
+    zone: str = "UTC"
+    wide: bool = False
+    celsius: bool = False
+    files: int = 1
+    shuffled: int | None = None
+
+    def evaluate(self, record: Record) -> Evaluation:
+        """Write the files, then check them."""
+        with tempfile.TemporaryDirectory() as folder:
+            path = Path(folder) / "record.toml"
+            lines = self._rows(record)
+            names = [f"log{k}.csv" for k in range(self.files)]
+            unit = "c" if self.celsius else "f"
+            header = f"time,1_{unit}" if self.wide else f"time,temp_{unit},piece"
+            for k, name in enumerate(names):
+                text = "\n".join([header, *lines[k :: self.files]]) + "\n"
+                (Path(folder) / name).write_text(text, encoding="utf-8")
+            used = [n for k, n in enumerate(names) if lines[k :: self.files]]
+            path.write_text(self._record(record, used), encoding="utf-8")
+            return check(path, at=_START + timedelta(days=90)).evaluation
+
+    def _clock(self, hours: float) -> str:
+        moment = _START + timedelta(hours=hours)
+        return moment.astimezone(ZoneInfo(self.zone)).strftime("%Y-%m-%d %H:%M:%S")
+
+    def _rows(self, record: Record) -> list[str]:
+        rows = []
+        for hours, value in record.readings:
+            shown = repr(round((value - 32) / 1.8, 9)) if self.celsius else f"{value:g}"
+            rows.append(f"{self._clock(hours)},{shown}" + ("" if self.wide else ",1"))
+        if self.shuffled is not None:
+            Random(self.shuffled).shuffle(rows)  # noqa: S311 - a test, no secret
+        return rows
+
+    def _record(self, record: Record, files: list[str]) -> str:
+        facts = ", ".join(f'{k} = "{v}"' for k, v in record.facts)
+        parts = [
+            f'schema = 1\nlot = "t"\ncode = "{FOOD_CODE}"\nzone = "{self.zone}"\n',
+            '[food]\nname = "lamb shoulder"\nform = "intact"\nweight = "9 lb"\n',
+            f"facts = {{ {facts} }}\n" if facts else "",
+            '[[piece]]\nid = "1"\n',
+            *(f'[[file]]\npath = "{name}"\n' for name in files),
+            *(self._note(n) for n in record.notes),
+        ]
+        return "\n".join(parts)
+
+    def _note(self, note: Note) -> str:
+        hours = (note.at - _START.timestamp()) / 3600
+        step = f'step = "{note.step}"' if note.step else f'event = "{note.event}"'
+        return f'[[note]]\nat = "{self._clock(hours)}"\n{step}\n'
+
+
+def _same_days(given_: Answers) -> Answers:
+    return {key: verdict for key, verdict in given_.items() if key[0] not in _BY_DAYS}
+
+
+@FEW
+@given(records(), st.sampled_from(_ZONES))
+def test_another_zone_changes_nothing(record: Record, zone: str) -> None:
+    """The same moments on another clock; only what counts calendar days may differ."""
+    here, there = Written().evaluate(record), Written(zone=zone).evaluate(record)
+    assert _same_days(answers(here)) == _same_days(answers(there))
+
+
+@FEW
+@given(records(), st.integers(0, 1000))
+def test_the_order_of_rows_changes_nothing(record: Record, seed: int) -> None:
+    mixed = Written(shuffled=seed).evaluate(record)
+    assert answers(Written().evaluate(record)) == answers(mixed)
+
+
+@FEW
+@given(records(), st.integers(2, 3))
+def test_several_files_change_nothing(record: Record, files: int) -> None:
+    dealt = Written(files=files).evaluate(record)
+    assert answers(Written().evaluate(record)) == answers(dealt)
+
+
+@FEW
+@given(records())
+def test_a_wide_table_changes_nothing(record: Record) -> None:
+    assert answers(Written().evaluate(record)) == answers(Written(wide=True).evaluate(record))
+
+
+@FEW
+@given(records())
+def test_the_other_unit_changes_an_answer_only_where_print_differs(record: Record) -> None:
+    """A figure in °F and its partner in °C leave a strip; only readings within it may decide anew.
+
+    Where no reading lies in the strip of any figure of a requirement, its answer stays.
+    """
+    in_f, in_c = Written().evaluate(record), Written(celsius=True).evaluate(record)
+    one, other = answers(in_f), answers(in_c)
+    strips = {f"{FOOD_CODE}#{r.id}": _strips(r) for r in load_code(FOOD_CODE).requirements}
+    for key in one.keys() & other.keys():
+        if one[key] == other[key]:
+            continue
+        near = any(
+            low - 1e-6 <= value <= high + 1e-6
+            for low, high in strips[key[0]]
+            for _, value in record.readings
+        )
+        assert near, (key, one[key], other[key], strips[key[0]])
+
+
+def _strips(requirement: Requirement) -> list[tuple[float, float]]:
+    pairs = ((f, c * 1.8 + 32) for f, c in limits_of(requirement))
+    return [(min(pair), max(pair)) for pair in pairs if abs(pair[0] - pair[1]) > 1e-9]
