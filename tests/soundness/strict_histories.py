@@ -117,10 +117,8 @@ def _rates(rng: np.random.Generator, spans: tuple[Span, ...]) -> Rates:
         low, high = _RATES.get(name, _OTHERWISE)
         up = 0.0 if rng.random() < 0.15 else float(rng.uniform(low, high)) * share
         rates[name] = (up, float(rng.uniform(low, high)) * share)
-    if "cool" in rates:
-        # Food that was read cold while it cooled counts as held cold from then on.
-        rates["cold_hold"] = rates["cool"]
-    return rates
+    # What the record states of steps that nobody noted bounds nothing, whatever a trace looks like.
+    return {**dict.fromkeys((name.value for name in StageName), (0.0, 0.01)), **rates}
 
 
 def _point(

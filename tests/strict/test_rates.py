@@ -123,11 +123,21 @@ def test_an_inferred_stage_has_the_widest_range() -> None:
 
 def test_a_record_may_tighten_a_rate_and_is_told_so() -> None:
     stated = StatedRate(0.0, 0.4 / 60, StageName.REST, "closed box without heat")
-    rate = stage_rate(_lot(_lamb(), stated), _stage(StageName.REST), rate_figures())
+    lot, rest = _lot(_lamb(), stated), _stage(StageName.REST)
+    rate = stage_rate(lot, rest, rate_figures(), noted=StageName.REST)
     assert (rate.up, rate.down) == (0.0, 0.4 / 60)
     assert "closed box without heat" in rate.words
-    elsewhere = stage_rate(_lot(_lamb(), stated), _stage(StageName.COOK), rate_figures())
+    elsewhere = stage_rate(lot, _stage(StageName.COOK), rate_figures(), noted=StageName.COOK)
     assert elsewhere.up > 0
+
+
+def test_what_is_stated_of_a_step_is_meant_of_the_time_for_which_it_was_noted() -> None:
+    """A cook that seems to go over into a hold was noted as a cook: it is as quick as one."""
+    stated = StatedRate(0.0, 0.4 / 60, StageName.HOT_HOLD, "a steady cabinet")
+    lot, held = _lot(_lamb(), stated), _stage(StageName.HOT_HOLD)
+    plain = stage_rate(_lot(_lamb()), held, rate_figures())
+    for noted in (StageName.COOK, None):
+        assert stage_rate(lot, held, rate_figures(), noted=noted) == plain
 
 
 def test_a_record_may_not_loosen_a_rate() -> None:

@@ -10,6 +10,7 @@ from tempwitness.model.vocabulary import Decided
 if TYPE_CHECKING:
     from tempwitness.model.logs import Stage
     from tempwitness.model.lot import Food, Lot
+    from tempwitness.model.vocabulary import StageName
     from tempwitness.strict.figures import RateFigures
 
 __all__ = ["StageRate", "per_minute", "stage_rate", "what_bounds"]
@@ -35,20 +36,25 @@ class StageRate:
         return self.up < float("inf") and self.down < float("inf")
 
 
-def stage_rate(lot: Lot, stage: Stage | None, figures: RateFigures) -> StageRate:
+def stage_rate(
+    lot: Lot, stage: Stage | None, figures: RateFigures, *, noted: StageName | None = None
+) -> StageRate:
     """Return how fast food in the core can change in a stage, or between stages.
 
     Parameters
     ----------
     lot : Lot
     stage : Stage, optional
-        ``None`` for the time between stages.
+        As it is judged; ``None`` for the time between stages.
     figures : RateFigures
+    noted : StageName, optional
+        Step that a person noted for this time. What the record states of a stage is meant of this
+        one: a stage that was read from the trace may be judged under another name.
     """
     physical, words = _by_conduction(lot.food, stage, figures)
     up = down = physical
     for stated in lot.rates:
-        if stated.stage is not None and (stage is None or stage.name is not stated.stage):
+        if stated.stage is not None and stated.stage is not noted:
             continue
         up, down, said = _tightened(up, down, (stated.up, stated.down))
         words = "; ".join(w for w in (words, f"{said} ({stated.reason})") if w)

@@ -15,9 +15,10 @@ if TYPE_CHECKING:
 
     from tempwitness.model.logs import Bools, Floats, Note, RawLog, Stage
     from tempwitness.model.lot import StatedPassive
+    from tempwitness.model.vocabulary import StageName
     from tempwitness.strict.figures import RateFigures
 
-__all__ = ["Ground", "Speeds", "no_speeds", "speeds"]
+__all__ = ["Ground", "Speeds", "no_speeds", "noted_steps", "speeds"]
 
 _NONE = float("inf")
 _HOUR = 3600.0
@@ -89,22 +90,25 @@ def speeds(at: Floats, read: tuple[Floats, Floats], ground: Ground, *, celsius: 
     free = np.ones(len(middle), np.bool_)
     fields = np.full((4, len(middle)), np.nan)
     words: dict[str, list[str]] = {}
+    steps = noted_steps(ground.notes)
+    noted = np.searchsorted([t for t, _ in steps], middle, "right") - 1
     for stage in ground.stages:
-        gaps = (middle >= stage.start) & (middle < stage.end)
-        free &= ~gaps
-        rate = _of_stage(stage, at, read, celsius=celsius, ground=ground)
-        passive = _passive(stage, ground) if rate.words != _ICE else None
-        if passive is not None:
-            rate = _by_law(rate, passive, ground.figures)
-            fields[:, gaps] = np.array([*passive.per_second, *passive.ambient])[:, None]
-        made.up[gaps], made.down[gaps] = rate.up, rate.down
-        words.setdefault(rate.words, []).append(stage.name.words)
+        inside = (middle >= stage.start) & (middle < stage.end)
+        free &= ~inside
+        for index in np.unique(noted[inside]).tolist():
+            step = None if index < 0 else steps[index][1]
+            gaps = inside & (noted == index)
+            rate, passive = _of_step(stage, step, at, read, celsius=celsius, ground=ground)
+            if passive is not None:
+                fields[:, gaps] = np.array([*passive.per_second, *passive.ambient])[:, None]
+            made.up[gaps], made.down[gaps] = rate.up, rate.down
+            words.setdefault(rate.words, []).append(stage.name.words)
     between = stage_rate(ground.raw.lot, None, ground.figures)
     made.up[free], made.down[free] = between.up, between.down
     unknown = ~np.isfinite(made.up + made.down) | ~_undisturbed(at, ground.notes)
     made.up[unknown] = made.down[unknown] = _NONE
     lines = [f"{', '.join(dict.fromkeys(names))}: {said}" for said, names in words.items()]
-    told = (what_bounds(ground.raw.lot.food, ground.figures), *lines)
+    told = (what_bounds(ground.raw.lot.food, ground.figures), *lines, *_unused(steps, ground))
     return _on_scale(made, fields, told, celsius=celsius)
 
 
@@ -120,23 +124,50 @@ def _on_scale(made: Speeds, fields: Floats, words: tuple[str, ...], *, celsius: 
 _ICE = "it may have held ice, which conducts better"
 
 
-def _of_stage(
-    stage: Stage, at: Floats, read: tuple[Floats, Floats], *, celsius: bool, ground: Ground
-) -> StageRate:
-    """Limits of a stage; none where ice may be in the food."""
+def noted_steps(notes: Sequence[Note]) -> list[tuple[float, StageName | None]]:
+    """Return when each step was noted, in order; ``None`` from where the food was noted as gone."""
+    found: list[tuple[float, StageName | None]] = []
+    for note in sorted(notes, key=lambda n: (n.at, n.step is not None)):
+        if note.step is not None:
+            found.append((note.at, note.step))
+        elif note.event is not None and note.event.ends:
+            found.append((note.at, None))
+    return found
+
+
+def _unused(steps: Sequence[tuple[float, StageName | None]], ground: Ground) -> list[str]:
+    """Say what the record states of stages that nobody noted."""
+    lot, noted = ground.raw.lot, {step for _, step in steps}
+    stated = dict.fromkeys([*(r.stage for r in lot.rates), *(p.stage for p in lot.passive)])
+    return [
+        f"what the record states of {name.words} is not taken: nobody noted that step"
+        for name in stated
+        if name is not None and name not in noted
+    ]
+
+
+def _of_step(
+    stage: Stage,
+    noted: StageName | None,
+    at: Floats,
+    read: tuple[Floats, Floats],
+    *,
+    celsius: bool,
+    ground: Ground,
+) -> tuple[StageRate, StatedPassive | None]:
+    """Limits of a stage while a step was noted; none where ice may be in the food."""
     low, high = read
     here = (at >= stage.start) & (at <= stage.end)
     # A reading written as "below 41" leaves room for ice.
     least = low[here & (np.isfinite(low) | np.isfinite(high))]
     ice = (ground.figures.ice_below - 32.0) / 1.8 if celsius else ground.figures.ice_below
     if len(least) and float(least.min()) < ice:
-        return StageRate(_NONE, _NONE, _ICE)
-    return stage_rate(ground.raw.lot, stage, ground.figures)
-
-
-def _passive(stage: Stage, ground: Ground) -> StatedPassive | None:
-    found = [p for p in ground.raw.lot.passive if p.stage is stage.name]
-    return found[-1] if found else None
+        return StageRate(_NONE, _NONE, _ICE), None
+    rate = stage_rate(ground.raw.lot, stage, ground.figures, noted=noted)
+    passive = [p for p in ground.raw.lot.passive if p.stage is noted]
+    if not passive:
+        return rate, None
+    return _by_law(rate, passive[-1], ground.figures), passive[-1]
 
 
 def _by_law(rate: StageRate, passive: StatedPassive, figures: RateFigures) -> StageRate:

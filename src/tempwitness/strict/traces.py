@@ -11,7 +11,7 @@ from tempwitness.bounds.stretch import Stretch, enveloped
 from tempwitness.calibration.error import reading_error
 from tempwitness.model.lot import Probe
 from tempwitness.model.vocabulary import Place
-from tempwitness.strict.speeds import Ground, no_speeds, speeds
+from tempwitness.strict.speeds import Ground, no_speeds, noted_steps, speeds
 from tempwitness.units import Unit, convert
 
 if TYPE_CHECKING:
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
     from tempwitness.bounds.enveloped import EnvelopedTrace
     from tempwitness.bounds.trace import Trace
-    from tempwitness.model.logs import Bools, Floats, RawLog, Stage
+    from tempwitness.model.logs import Bools, Floats, RawLog
     from tempwitness.strict.figures import RateFigures
 
 __all__ = ["Bounded", "Ground", "bounded"]
@@ -54,7 +54,7 @@ def bounded(trace: Trace, ground: Ground) -> Bounded:
     trace = _thinned(trace)
     error, words = _errors(trace, ground)
     lower, upper, celsius = _on_one_scale(trace, error, ground.figures)
-    at, low, high = _at_moments(trace.at, lower, upper, _edges(ground.stages))
+    at, low, high = _at_moments(trace.at, lower, upper, _edges(ground))
     food = trace.place is Place.CORE and len(at) > 1
     fast = speeds(at, (low, high), ground, celsius=celsius) if food else no_speeds(len(at) - 1)
     limits = np.array(sorted({pair[1 if celsius else 0] for pair in ground.limits}))
@@ -105,11 +105,12 @@ def _on_one_scale(trace: Trace, error: Floats, figures: RateFigures) -> tuple[Fl
     return low - error, high + error, False
 
 
-def _edges(stages: Sequence[Stage]) -> list[float]:
-    """Moments about which the criteria ask."""
-    found = [t for s in stages for t in (s.start, s.end)]
-    found += [t for s in stages for span in s.unheated for t in span]
-    return found + [s.time_control.start for s in stages if s.time_control is not None]
+def _edges(ground: Ground) -> list[float]:
+    """Moments about which the criteria ask, and from which other limits may hold."""
+    found = [t for s in ground.stages for t in (s.start, s.end)]
+    found += [t for s in ground.stages for span in s.unheated for t in span]
+    found += [at for at, _ in noted_steps(ground.notes)]
+    return found + [s.time_control.start for s in ground.stages if s.time_control is not None]
 
 
 def _at_moments(
