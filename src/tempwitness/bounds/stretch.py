@@ -148,7 +148,9 @@ def _tighten(rows: Stretch, part: slice, lower: Floats, upper: Floats) -> Confli
     if conflict is not None:
         low[:], high[:] = -np.inf, np.inf
         return conflict
-    low[:], high[:] = tightened(at, low, high, rates)
+    least, most = tightened(at, low, high, rates)
+    # What one reading says of another is a sum of many steps: it may be off by their rounding.
+    low[:], high[:] = np.maximum(low, least - _ROUNDING), np.minimum(high, most + _ROUNDING)
     return None
 
 

@@ -74,7 +74,9 @@ def _one(raw: RawLog, members: list[int]) -> Joined:
         high=_bounds([part.high for part in parts], parts, order),
         rough=_rough(parts, order),
     )
-    return Joined(Trace.of(members[0], whole), number[order], row[order])
+    trace = Trace.of(members[0], whole)
+    trace.origin = number[order]
+    return Joined(trace, trace.origin, row[order])
 
 
 def _probes(parts: Sequence[Channel], order: Ints) -> tuple[str, ...]:

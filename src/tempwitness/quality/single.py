@@ -118,10 +118,11 @@ def same_moment(trace: Trace, figures: Figures) -> None:
 
 
 def _contradictions(trace: Trace, rows: Ints, figures: Figures) -> None:
-    by_probe: dict[str, list[int]] = {}
+    by_probe: dict[tuple[str, int], list[int]] = {}
     for row in rows.tolist():
         if trace.flags[row] == Flag.PASS:
-            by_probe.setdefault(trace.channel.probe_of(row), []).append(row)
+            file = 0 if trace.origin is None else int(trace.origin[row])
+            by_probe.setdefault((trace.channel.probe_of(row), file), []).append(row)
     for same in by_probe.values():
         values = trace.degrees[same]
         if float(values.max() - values.min()) > figures.differ:

@@ -36,6 +36,8 @@ class Trace:
         Flag of each reading so far.
     typed : bool
         Whether a person typed the readings into the record.
+    origin : Ints, optional
+        Channel of each reading where several are tested as one.
     doubts : list of Doubt
     remarks : list of Remark
     """
@@ -45,6 +47,7 @@ class Trace:
     degrees: Floats
     flags: NDArray[np.int8]
     typed: bool
+    origin: Ints | None = None
     doubts: list[Doubt] = field(default_factory=list)
     remarks: list[Remark] = field(default_factory=list)
     _usual: float | None = None
