@@ -41,18 +41,14 @@ def test_a_step_seen_in_the_figures_stands_for_one_that_is_stated() -> None:
     assert bound(135.0, step=0.1, resolution=0.5) == pytest.approx([2.25])
 
 
-def test_a_class_counts_at_each_reading() -> None:
-    # IEC 60751 class B: 134.96 °F is 57.2 °C: 0.586 x 1.8 = 1.0548; 32 °F: 0.3 x 1.8 = 0.54.
+def test_a_class_is_that_of_the_sensor_alone() -> None:
+    # IEC 60751 class B at 57.2 °C (134.96 °F): 0.586 x 1.8 = 1.05 °F. Nothing is known of the
+    # instrument around it, so the 2 °F that codes print are assumed of both together.
     found = bound(134.96, 32.0, kind="pt100", tolerance_class="B", resolution=0.1)
-    assert found == pytest.approx([1.1048, 0.59])
-
-
-def test_a_class_never_claims_more_than_a_check_bore_out() -> None:
-    # Class A is good to 0.27 °F at 32 °F; the check let 1.8 °F stand.
-    probe = Probe("p", kind="pt100", tolerance_class="A", resolution=0.1, checks=(ice(30.2),))
-    found = reading_error(probe, np.array([32.0]))
-    assert found.f == pytest.approx([1.85])
-    assert "up to 1.8 °F off" in found.words
+    assert found == pytest.approx([2.05, 2.05])
+    # IEC 60584 class 2 of type K: 2.5 °C, 4.5 °F, is wider than that.
+    wide = bound(134.96, kind="thermocouple K", tolerance_class="2", resolution=0.1)
+    assert wide == pytest.approx([4.55])
 
 
 def test_a_correction_leaves_half_a_step_more() -> None:

@@ -7,9 +7,15 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from tempwitness.calibration.accuracy import Resolution, accuracy, resolution
+from tempwitness.calibration.accuracy import (
+    Resolution,
+    accuracy,
+    class_of,
+    printed_tolerance,
+    resolution,
+)
 from tempwitness.calibration.checks import passed, within
-from tempwitness.units import Unit, convert
+from tempwitness.units import Unit, convert, convert_difference
 
 if TYPE_CHECKING:
     from tempwitness.model.logs import Floats
@@ -51,11 +57,9 @@ def reading_error(probe: Probe, fahrenheit: Floats) -> ErrorBound:
     """
     stated = accuracy(probe, fahrenheit)
     step = resolution(probe)
-    seen = _seen_off(probe)
-    error = np.maximum(stated.f, seen) + step.f / 2.0
-    words = [stated.words, step.words]
-    if seen > 0.0 and bool((seen > stated.f).any()):
-        words.append(f"one of its passed checks was up to {seen:.2g} °F off")
+    whole, said = _of_instrument(probe)
+    error = np.maximum(stated.f, whole) + step.f / 2.0
+    words = [stated.words, *said, step.words]
     corrected = _left_by_correction(probe, fahrenheit, step)
     if corrected is not None:
         error = error + corrected
@@ -66,10 +70,14 @@ def reading_error(probe: Probe, fahrenheit: Floats) -> ErrorBound:
     return ErrorBound(np.where(np.isfinite(fahrenheit), error, np.inf), "; ".join(words))
 
 
-def _seen_off(probe: Probe) -> float:
-    """Greatest difference that a passed check found and left as it is [°F]."""
-    found = (abs(d) for c in probe.checks if passed(probe, c) for d in within(c, Unit.F))
-    return max(found, default=0.0)
+def _of_instrument(probe: Probe) -> tuple[float, tuple[str, ...]]:
+    """What a sensor's class leaves out: nothing is known of the instrument around it [°F]."""
+    if probe.accuracy is not None or class_of(probe) is None:
+        return 0.0, ()
+    printed, scale = printed_tolerance(probe)
+    assumed = convert_difference(printed, scale, Unit.F)
+    said = f"for sensor and instrument together at least the ±{printed:g} {scale.symbol} of codes"
+    return assumed, (said,)
 
 
 def _left_by_correction(probe: Probe, fahrenheit: Floats, step: Resolution) -> Floats | None:
