@@ -14,7 +14,7 @@ from tempwitness.calibration.accuracy import (
     printed_tolerance,
     resolution,
 )
-from tempwitness.calibration.checks import passed, within
+from tempwitness.calibration.checks import passed
 from tempwitness.units import Unit, convert, convert_difference
 
 if TYPE_CHECKING:
