@@ -12,7 +12,7 @@ from tempwitness.model.logs import Stage
 from tempwitness.model.lot import TimeControlPlan
 from tempwitness.model.rule import Limit, TimeControl
 from tempwitness.model.vocabulary import Answer
-from tests.criteria.cases import answer, case, limit, moment, plan, stages
+from tests.criteria.cases import Span, answer, case, limit, moment, plan, stages
 from tests.support import Readings
 
 TODAY = date(2026, 7, 4)
@@ -132,14 +132,33 @@ def test_food_under_time_control_may_not_return() -> None:
 def test_the_time_does_not_start_anew() -> None:
     """Food Code 3-501.19(B): served or discarded within the time since it was first taken out."""
 
-    def two(second: TimeControlPlan) -> str:
-        out, on = stages([("serve", 0, 2), ("serve", 2, 4)], under=plan(0, written=TODAY))
-        found = answer(END, case((out, replace(on, time_control=second))), [])
-        assert (found.settle is None) == (found.verdict.value == "met")
-        return found.verdict.value
+    out, on = stages([("serve", 0, 2), ("serve", 2, 4)], under=plan(0, written=TODAY))
+    again = case((out, replace(on, time_control=plan(2, written=TODAY))))
+    found = answer(END, again, [])
+    assert found.verdict.value == "not_shown"
+    assert found.settle is not None
 
-    assert two(plan(0, written=TODAY)) == "met"  # one and the same, over two stages
-    assert two(plan(2, written=TODAY)) == "not_shown"
+
+def test_one_time_control_over_two_stages_is_judged_at_the_last() -> None:
+    """4 h after it was taken out, with 3 h allowed: neither stage alone took so long."""
+    both = stages([("serve", 0, 2), ("transport", 2, 4)], under=plan(0, written=TODAY))
+    assert answer(END, case(both), []).verdict.value == "not_applicable"
+    assert answer(END, case(both, 2), []).verdict.value == "not_met"
+
+
+@pytest.mark.parametrize(
+    ("spans", "expected"),
+    [
+        pytest.param([("prep", 0, 2), ("cook", 2, 2.5)], "not_shown", id="it may be served"),
+        pytest.param([("prep", 0, 2), ("cook", 2, 4)], "not_met", id="there when time was out"),
+        pytest.param([("prep", 0, 3.5), ("cook", 3.5, 4)], "not_met", id="cooked too late"),
+    ],
+)
+def test_food_may_be_cooked_and_served_within_the_time(spans: list[Span], expected: str) -> None:
+    """FDA Food Code 2022 3-501.19(B)(3): cooked and served, or served as it is, or discarded."""
+    first, second = stages(spans, under=plan(0, written=TODAY))
+    one = case((first, replace(second, time_control=None)))
+    assert answer(END, one, []).verdict.value == expected
 
 
 @pytest.mark.parametrize(
@@ -162,13 +181,12 @@ def test_the_ceiling(readings: Readings, expected: str) -> None:
 
 
 def test_a_reading_at_the_end_belongs_to_what_follows() -> None:
-    """75 °F as it is put back on the heat: it may have stayed at 70 °F or below until then."""
-    served_then_cooked = stages([("serve", 0, 2), ("cook", 2, 4)], under=plan(0, written=TODAY))
-    out = answer(CEILING, case(served_then_cooked), [(0, 40), (2, 75)])
+    """75 °F as it is served on: it may have stayed at 70 °F or below until then."""
+    first, second = stages([("transport", 0, 2), ("serve", 2, 3)], under=plan(0, written=TODAY))
+    served_on = case((first, replace(second, time_control=None)))
+    out = answer(CEILING, served_on, [(0, 40), (2, 75)])
     assert out.verdict.value == "not_shown"
-    assert (
-        answer(CEILING, case(served_then_cooked), [(0, 40), (1, 75), (2, 60)]).verdict == "not_met"
-    )
+    assert answer(CEILING, served_on, [(0, 40), (1, 75), (2, 60)]).verdict == "not_met"
 
 
 def test_the_reading_at_the_start_is_cited() -> None:

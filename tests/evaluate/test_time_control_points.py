@@ -40,3 +40,13 @@ def test_the_warmest_point_decides_the_ceiling(points: tuple[Readings, Readings]
 def test_the_coldest_point_decides_the_start(points: tuple[Readings, Readings]) -> None:
     assert answer("4h", "hot_hold", "tphc-start-4h", HOT) == "met"
     assert answer("4h", "hot_hold", "tphc-start-4h", *points) == "not_met"
+
+
+def test_a_point_that_was_read_before_the_last_stage_alone_counts_as_well() -> None:
+    """75 °F in one point on the way; from then on only the other one was read."""
+    plan = TimeControlPlan(ZERO, "6h", date(2026, 7, 1), Answer.YES)
+    cool = channel([(0, 40), (1, 50), (3, 60), (4, 60)], point="a")
+    warm = channel([(0, 40), (1, 75)], point="b")
+    steps = [note(0, "transport"), note(2, "serve"), note(4, event="finished")]
+    log = staged([cool, warm], steps, time_control=[plan])
+    assert found(judge(log), "tphc-end-6h").verdict.value == "not_met"

@@ -44,6 +44,7 @@ _PLAN: dict[str, tuple[tuple[float, float], tuple[float, float], tuple[float, fl
     "cool": ((30.0, 40.0), (0.25, 0.9), (2.0, 9.0)),
     "reheat": ((160.0, 230.0), (0.4, 2.0), (1.0, 3.5)),
     "serve": ((125.0, 150.0), (0.2, 1.0), (0.5, 5.0)),
+    "transport": ((55.0, 80.0), (0.1, 0.8), (0.5, 7.0)),
 }
 
 LOTS = (
@@ -121,7 +122,7 @@ def history(seed: int) -> History:
     """Return a random lot."""
     rng = np.random.default_rng(seed)
     spans = spans_of(rng, LOTS)
-    lot = _point(rng, Told(spans, disturbances(rng, spans), unheated(rng, spans)))
+    lot = point(rng, Told(spans, disturbances(rng, spans), unheated(rng, spans)))
     food = FOODS[rng.integers(len(FOODS))]
     line = food is FOODS[0] and bool(rng.random() < 0.5)
     lot = replace(lot, ends_noted=bool(rng.random() < 0.6), food=food, roast_line=line)
@@ -139,7 +140,7 @@ def two_points(seed: int) -> tuple[History, History]:
     # Whether food put away warm has cooled is a question to both points together.
     spans = spans_of(rng, [names for names in LOTS if "cold_hold" not in names[1:]])
     told = Told(spans, disturbances(rng, spans), unheated(rng, spans))
-    return _point(rng, told), _point(rng, told)
+    return point(rng, told), point(rng, told)
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,7 +167,8 @@ def disturbances(rng: np.random.Generator, spans: tuple[Span, ...]) -> tuple[flo
     return tuple(float(t) for t in moments if rng.random() < 0.5)
 
 
-def _point(rng: np.random.Generator, told: Told) -> History:
+def point(rng: np.random.Generator, told: Told) -> History:
+    """What is true and what is read of one point of a lot, by what is noted of it."""
     spans = told.spans
     disturbed = (*told.disturbed, *(lost for lost, _ in told.unheated))
     end = spans[-1].end

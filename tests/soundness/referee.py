@@ -321,6 +321,7 @@ def _still_cooling(lot: Lot, earlier: list[Span]) -> bool:
     if len(earlier) < 2 or earlier[-2].name in _COLD_STAGES:
         return False
     last = earlier[-1]
-    inside = (lot.read_at >= last.start) & (lot.read_at <= last.end)
+    # A reading with which the next stage begins belongs to that one.
+    inside = (lot.read_at >= last.start) & (lot.read_at < last.end)
     # Both scales: 5 °C is 41 °F.
     return not bool((lot.read[inside] <= F.cold + EPS).any())

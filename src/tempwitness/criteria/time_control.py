@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tempwitness.bounds.clip import clip
-from tempwitness.criteria.case import reading_words
+from tempwitness.criteria.case import HEATING, reading_words
 from tempwitness.criteria.outcome import Cite, Outcome, Settling, not_applicable
 from tempwitness.model.rule import duration_words
 from tempwitness.model.vocabulary import Answer, StageName, Verdict
@@ -104,9 +104,13 @@ def _start_temperature(test: TimeControl, case: Case, trace: Trace | None) -> Ou
 
 
 def _ended(test: TimeControl, case: Case, trace: Trace | None) -> Outcome:
-    plan = case.stage.time_control
+    plan, following = case.stage.time_control, case.following
     if plan is None:
         return not_applicable("time is not used as the control")
+    if following is not None and following.time_control == plan:
+        return not_applicable(
+            f"the same time control goes on ({following.name.words}); its end is judged there"
+        )
     deadline = plan.start + test.at_most
     warm = _too_warm(test, case, trace)
     limit = f"served or discarded within {duration_words(test.at_most)}"
@@ -126,12 +130,27 @@ def _ended(test: TimeControl, case: Case, trace: Trace | None) -> Outcome:
     broken = _broken(case, deadline, warm)
     if broken is not None:
         return outcome.but(verdict=Verdict.NOT_MET, reason=broken or outcome.reason)
+    return _not_broken(test, case, outcome, deadline, warm)
+
+
+def _not_broken(
+    test: TimeControl, case: Case, outcome: Outcome, deadline: float, warm: Verdict
+) -> Outcome:
+    """Answer for a time control of which nothing shows that it was broken."""
+    say, following, ended = case.local.say, case.following, case.stage.end
+    if following is not None and following.name in HEATING:
+        return outcome.but(
+            verdict=Verdict.NOT_SHOWN,
+            reason=f"heated afterwards ({following.name.words}); no note shows that it was then "
+            f"served by {say(deadline)}",
+            question="Was it cooked and served within the time of the procedure?",
+        )
     if _started_anew(case):
         return outcome.but(
             verdict=Verdict.NOT_SHOWN,
             reason="another time control follows for the same piece, and the time does not start "
-            f"anew for food that was out before; no note shows that what was out from "
-            f"{case.local.say(plan.start)} was gone by {case.local.say(deadline)}",
+            "anew for food that was out before; no note shows that what was out from "
+            f"{say(deadline - test.at_most)} was gone by {say(deadline)}",
             settle=Settling("a note of when it was served out or discarded", ended),
         )
     if not case.stage.closed:
@@ -150,12 +169,15 @@ def _broken(case: Case, deadline: float, warm: Verdict) -> str | None:
     following = case.following
     if warm is Verdict.NOT_MET:
         return "a reading above the ceiling: discard at once"
-    back = following is not None and following.time_control is None
+    heated = following is not None and following.name in HEATING
+    back = following is not None and following.time_control is None and not heated
     if following is not None and back and following.name is not StageName.SERVE:
         return (
             f"the food went back to temperature control ({following.name.words}); "
             "food under time control may not return"
         )
+    if heated and case.stages[-1].end > deadline:
+        return f"it was still there after {case.local.say(deadline)}, when the time ran out"
     return "" if case.stage.end > deadline else None
 
 

@@ -46,8 +46,17 @@ def judge_on_record(test: Test, case: Case, stages: tuple[StageName, ...], point
 
 
 def _under_time(test: TimeControl, case: Case, stages: tuple[StageName, ...]) -> Outcome:
-    """Judge a part of a time control: every point that was read must keep it."""
-    outcomes = [judge_test(test, case, t, stages) for t in case.traces if near(t, case)]
+    """Judge a part of a time control: every point that was read must keep it.
+
+    Its end is judged once, at the last stage that stands under it, for all of the time since its
+    start.
+    """
+    plan = case.stage.time_control
+    since = case.stage.start
+    if plan is not None and test.part == "end":
+        since = min(since, plan.start)
+    read = [t for t in case.traces if near(t, case, since=since)]
+    outcomes = [judge_test(test, case, t, stages) for t in read]
     outside = [judge_test(test, case, t, stages) for t in case.others]
     outcomes += [o for o in outside if o.verdict is Verdict.NOT_MET]
     return min(outcomes, key=_rank) if outcomes else judge_test(test, case, None, stages)
@@ -140,8 +149,8 @@ def _rank(outcome: Outcome) -> int:
     return _WORST_FIRST.index(verdict) if verdict in _WORST_FIRST else len(_WORST_FIRST)
 
 
-def near(trace: Trace, case: Case) -> bool:
-    """Whether the trace has readings on, or on both sides of, the stage.
+def near(trace: Trace, case: Case, *, since: float | None = None) -> bool:
+    """Whether the trace has readings on, or on both sides of, the stage, or the time `since` [s].
 
     Air and water that were first read just as the stage ended belong to the next one: the pit's
     first reading says nothing of the refrigerator. Of the food itself that reading counts.
@@ -149,7 +158,7 @@ def near(trace: Trace, case: Case) -> bool:
     first, stage = trace.first, case.stage
     if not trace.piece and first == stage.end > stage.start and case.following is not None:
         return False
-    return first <= stage.end and trace.last >= stage.start
+    return first <= stage.end and trace.last >= (stage.start if since is None else since)
 
 
 def _nothing_read(test: Test, case: Case, point: Point) -> Outcome:
