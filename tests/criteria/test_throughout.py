@@ -197,7 +197,7 @@ def test_a_doubtful_reading_decides_nothing() -> None:
     assert out.verdict.value == "not_shown"
     assert out.measured == "no reading that decides"
     for readings in ([(0, 230), (4, 120)], [(0, 120), (2, 230), (4, 120)]):
-        assert "a reading is doubtful and decides nothing" in held(readings).reason
+        assert "a reading decides nothing, being doubtful" in held(readings).reason
     moment_only = case(stages([("hot_hold", 0, 0)]))
     alone = answer(HOT, moment_only, [(0, 230)])
     assert "doubtful" in alone.reason

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
 __all__ = ["outside_band", "throughout", "unread_stretches"]
 
+_DECIDES_NOTHING = "decides nothing, being doubtful or on both sides of the limit"
 _BEYOND = {">=": "below", ">": "at or below", "<=": "above", "<": "at or above"}
 
 
@@ -188,7 +189,7 @@ def _unsettled(body: Clip, asked: _Asked) -> Outcome:
     if len(open_) == 0:
         doubtful = np.flatnonzero(~body.yes)
         first = float(body.at[doubtful[0]])
-        reason = f"the reading at {case.local.say(first)} is doubtful and decides nothing"
+        reason = f"the reading at {case.local.say(first)} {_DECIDES_NOTHING}"
         return _not_shown(
             body, asked, reason, Settling(f"a reading of {asked.words.wanted}", first)
         )
@@ -279,7 +280,7 @@ def _why_open(body: Clip, k: int) -> str:
         took = duration_words(float(body.at[k + 1] - body.at[k]))
         return f"nothing was read for {took}, or the food was disturbed"
     if not (body.yes | body.no)[k : k + 2].all():
-        return "a reading is doubtful and decides nothing"
+        return f"a reading {_DECIDES_NOTHING}"
     return "the limit was crossed at a moment that was not read"
 
 
