@@ -59,11 +59,13 @@ class Lot(Protocol):
 class Printed:
     """The code's figures in one of its two units; rows as (temperature, hours)."""
 
+    celsius: bool
     cold: float
     cooled: float
     hot: float
     roast: float
     cooked: dict[str, Rows]
+    hours: dict[str, float]
 
     @property
     def reheated(self) -> Rows:
@@ -75,8 +77,16 @@ def _rows(figures: Sequence[float], holds: Sequence[float]) -> Rows:
     return tuple((f, s / 3600) for f, s in zip(figures, holds, strict=True))
 
 
+_HOURS = {
+    "cool-135-to-70": 2.0,
+    "cool-135-to-41": 6.0,
+    "reheat-in-2h": 2.0,
+    "thaw-raw-4h": 4.0,
+    "prep-cooked": 4.0,
+    "cook-heat-lost": 4.0,
+}
 F = Printed(
-    41, 70, 135, 130,
+    False, 41, 70, 135, 130,
     {
         "cook-roast": _rows(
             (130, 131, 133, 135, 136, 138, 140, 142, 144, 145, 147, 149, 151, 153, 155, 157, 158),
@@ -87,9 +97,10 @@ F = Printed(
         "cook-poultry-stuffed": _rows((165,), (0,)),
         "cook-plant": _rows((135,), (0,)),
     },
+    _HOURS,
 )  # fmt: skip
 C = Printed(
-    5, 21, 57, 54,
+    True, 5, 21, 57, 54,
     {
         "cook-roast": _rows(
             (54.4, 55.0, 56.1, 57.2, 57.8, 58.9, 60.0, 61.1, 62.2, 62.8, 63.9, 65.0, 66.1, 67.2,
@@ -101,6 +112,7 @@ C = Printed(
         "cook-poultry-stuffed": _rows((74,), (0,)),
         "cook-plant": _rows((57,), (0,)),
     },
+    _HOURS,
 )  # fmt: skip
 
 _COLD = frozenset(
@@ -182,10 +194,10 @@ def kept(name: str, span: Span, lot: Lot, printed: Printed) -> Kept:
     if name == "band-hold":
         return _hot(lambda hot: outside(line, printed.cold, hot), span, lot, printed)
     if name == "thaw-raw-4h":
-        return _clock(_raw(lot, span), whole, printed.cold, None)
+        return _clock(_raw(lot, span), whole, printed.hours[name], printed.cold, None)
     if name in _IN_BAND:
         parts = list(lot.unheated) if name == "cook-heat-lost" else _after_cook(lot, span)
-        return _clock(parts, whole, printed.cold, printed.hot)
+        return _clock(parts, whole, printed.hours[name], printed.cold, printed.hot)
     if name == "reheat-165" and _unsliced(span, lot, printed, line):
         return _both(kept=True)
     if name == "reheat-165":
@@ -194,7 +206,7 @@ def kept(name: str, span: Span, lot: Lot, printed: Printed) -> Kept:
 
 
 def _line(lot: Lot, printed: Printed) -> Line:
-    return Line(lot.grid, lot.true if printed is F else (lot.true - 32) / 1.8)
+    return Line(lot.grid, (lot.true - 32) / 1.8 if printed.celsius else lot.true)
 
 
 def _both(kept: bool) -> Kept:
@@ -269,24 +281,26 @@ def _after_cook(lot: Lot, until: Span) -> list[tuple[float, float]]:
     return [(s.start, s.end) for s in _of(lot, ("prep",), until) if s.start > first]
 
 
-def _clock(parts: list[tuple[float, float]], whole: Line, cold: float, hot: float | None) -> Kept:
-    """At most 4 h above one limit, or between two."""
-
+def _clock(
+    parts: list[tuple[float, float]], whole: Line, cap: float, cold: float, hot: float | None
+) -> Kept:
+    """At most so many hours above one limit, or between two."""
     total = 0.0
     for start, end in parts:
         line = whole.cut(start, max(end, start + 1e-9))
         total += end - start - line.time(cold, above=False)
         total -= 0.0 if hot is None else line.time(hot, above=True)
-    return total <= 4.0 + _NEAR, total <= 4.0 - _NEAR
+    return total <= cap + _NEAR, total <= cap - _NEAR
 
 
 def _passage(name: str, span: Span, lot: Lot, printed: Printed, whole: Line) -> Kept:
     passages = {
-        "cool-135-to-70": (printed.hot, printed.cooled, 2.0),
-        "cool-135-to-41": (printed.hot, printed.cold, 6.0),
-        "reheat-in-2h": (printed.cold, printed.reheated[0][0], 2.0),
+        "cool-135-to-70": (printed.hot, printed.cooled),
+        "cool-135-to-41": (printed.hot, printed.cold),
+        "reheat-in-2h": (printed.cold, printed.reheated[0][0]),
     }
-    first, second, cap = passages[name]
+    first, second = passages[name]
+    cap = printed.hours[name]
     line = whole.cut(span.start, span.end)
     if name == "reheat-in-2h" and _unsliced(span, lot, printed, line):
         return _both(kept=True)
