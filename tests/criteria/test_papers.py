@@ -199,3 +199,38 @@ def test_without_a_note_the_day_decides_between_open_and_not_shown() -> None:
     assert over.verdict.value == "not_shown"
     assert over.settle is not None
     assert over.settle.at == moment(19)
+
+
+@pytest.mark.parametrize(
+    ("marked", "expected"),
+    [
+        # Cooked until hour 1; 24 h in the cold are over at hour 25.
+        pytest.param(1, "met", id="as it is put away"),
+        pytest.param(25, "met", id="just in time"),
+        pytest.param(25.1, "not_shown", id="too late, or marked before and not noted"),
+        pytest.param(0.5, "not_shown", id="before it was cooked"),
+    ],
+)
+def test_a_date_mark_is_made_after_preparation_and_before_it_is_due(
+    marked: float, expected: str
+) -> None:
+    """FDA Food Code 2022 3-501.17(A): what is held for more than 24 h carries the mark."""
+    every = stages([("cook", 0, 1), ("cold_hold", 1, 60)])
+    one = case(every, 2, notes=[note(marked, event="date_marked")])
+    assert answer(DAYS, one, []).verdict.value == expected
+
+
+def test_time_in_which_it_cooled_unread_may_make_the_mark_due() -> None:
+    """Put away at hour 1 and read cold at 20 only: at hour 30 it was held for up to 29 h."""
+    every = stages([("cook", 0, 1), ("cool", 1, 20), ("cold_hold", 20, 30)])
+    assert answer(DAYS, case(every, 3), []).verdict.value == "not_shown"
+
+
+@pytest.mark.parametrize(("asked", "expected"), [(66.9, "open"), (67.1, "not_shown")])
+def test_food_whose_end_nobody_noted_is_asked_for_by_its_last_day(
+    asked: float, expected: str
+) -> None:
+    """The last of three days ends 24 + 24 + 19 = 67 h after 05:00 of the first."""
+    every = stages([("cook", 0, 1), ("cold_hold", 1, 60)], closed=False)
+    one = case(every, 2, notes=[note(2, event="date_marked")], asked=asked)
+    assert answer(DAYS, one, []).verdict.value == expected

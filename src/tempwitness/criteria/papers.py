@@ -20,6 +20,9 @@ __all__ = ["day_end", "duty", "instrument", "last_day", "method", "shelf_life"]
 #: Stages whose time counts towards the date mark: frozen time does not, thawing again does.
 _KEPT_COLD = frozenset({StageName.COLD_HOLD, StageName.THAW})
 
+#: Food that is being cooled in the refrigerator is held there as well: its mark falls due.
+_MAY_BE_COLD = frozenset({*_KEPT_COLD, StageName.COOL})
+
 
 def method(test: Method, case: Case) -> Outcome:
     """Judge whether the noted method is one that the code allows."""
@@ -132,9 +135,7 @@ def last_day(case: Case, days: int, *, as_noted: bool = False) -> tuple[date, da
     The day of preparation is day 1. A day counts if the food was not frozen at some time of it.
     With `as_noted` food that was put to freeze before it was read cold counts as frozen as well.
     """
-    cooked = [s for s in case.stages if s.name is StageName.COOK and s.number < case.stage.number]
-    origin = cooked[-1].end if cooked else case.stages[0].start
-    day = first = case.local.when(origin).date()
+    day = first = case.local.when(_prepared(case)).date()
     frozen = _frozen(case, as_noted=as_noted)
     left = days - 1
     while left > 0:
@@ -143,6 +144,12 @@ def last_day(case: Case, days: int, *, as_noted: bool = False) -> tuple[date, da
         if not any(a <= start and end <= b for a, b in frozen):
             left -= 1
     return first, day
+
+
+def _prepared(case: Case) -> float:
+    """Moment at which the food was prepared: cooked, or taken into the record [s]."""
+    cooked = [s for s in case.stages if s.name is StageName.COOK and s.number < case.stage.number]
+    return cooked[-1].end if cooked else case.stages[0].start
 
 
 def _frozen(case: Case, *, as_noted: bool) -> list[tuple[float, float]]:
@@ -192,19 +199,66 @@ def shelf_life(test: ShelfLife, case: Case) -> Outcome:
         )
     if end > last:
         return outcome.but(verdict=Verdict.NOT_MET)
-    if kept <= test.mark_after:
+    if kept + _cooling(case) <= test.mark_after:
         return not_applicable(
             f"kept cold for {duration_words(kept)}; the date mark is due after "
             f"{duration_words(test.mark_after)}. Use by {last}"
         )
-    if not any(n.event is Event.DATE_MARKED for n in case.notes):
+    missing = _mark_missing(test, case)
+    if missing:
         return outcome.but(
             verdict=Verdict.NOT_SHOWN,
-            reason=f"kept longer than {duration_words(test.mark_after)}, and no note of a date "
-            f"mark; the last day would be {last}",
+            reason=f"kept longer than {duration_words(test.mark_after)}, and {missing}; the last "
+            f"day would be {last}",
             settle=Settling("a note that the container was date marked, made when it was"),
         )
-    return outcome
+    return outcome if case.stage.closed else _kept_on(outcome, case, last)
+
+
+def _mark_missing(test: ShelfLife, case: Case) -> str:
+    """Say what is missing of a mark made after preparation and before it was due."""
+    marks = [n.at for n in case.notes if n.event is Event.DATE_MARKED]
+    if not marks:
+        return "no note of a date mark"
+    origin = _prepared(case)
+    due, left = float("inf"), test.mark_after
+    for s in case.stages:
+        if s.name not in _MAY_BE_COLD or s.number > case.stage.number or s.end <= origin:
+            continue
+        if s.end - s.start > left:
+            due = s.start + left
+            break
+        left -= s.end - s.start
+    if any(origin <= at <= due for at in marks):
+        return ""
+    if all(at < origin for at in marks):
+        return "the date mark noted was made before the food was prepared"
+    return f"the date mark noted came after {case.local.say(due)}, when it was due"
+
+
+def _cooling(case: Case) -> float:
+    """Time since preparation in which the food may have been cold already, unread [s]."""
+    origin = _prepared(case)
+    return sum(
+        s.end - s.start
+        for s in case.stages
+        if s.name is StageName.COOL and s.number < case.stage.number and s.start >= origin
+    )
+
+
+def _kept_on(outcome: Outcome, case: Case, last: date) -> Outcome:
+    """Answer for food whose end nobody noted."""
+    deadline = _midnights(case, last)[1]
+    if max(case.asked, case.stage.end) <= deadline:
+        return outcome.but(
+            verdict=Verdict.OPEN, reason=f"use or discard by the end of {last}", deadline=deadline
+        )
+    return outcome.but(
+        verdict=Verdict.NOT_SHOWN,
+        most=None,
+        reason=f"no note shows that it was gone by the end of {last}, its last day",
+        settle=Settling("a note of when it was used up or discarded", deadline),
+    )
 
 
 def day_end(test: DayEnd, case: Case) -> Outcome:
