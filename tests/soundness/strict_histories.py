@@ -11,7 +11,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from datetime import UTC, datetime
 from itertools import pairwise
+from typing import Literal
 
 import numpy as np
 
@@ -25,8 +27,9 @@ from tempwitness.units import Unit
 from tests.soundness import histories
 from tests.soundness.histories import History
 from tests.soundness.referee import Span
+from tests.soundness.time_lots import TimeLot
 from tests.soundness.truth import Floats
-from tests.support import channel, staged
+from tests.support import ZERO, channel, staged
 
 #: Slowest and fastest that food may warm or cool in a stage [°F/min]; less than conduction allows.
 _RATES = {
@@ -56,12 +59,15 @@ class StrictLot:
         By stage: fastest rise and fall [°F/min].
     accuracy, step : float
         Of the probe [°F].
+    under : TimeLot, optional
+        The written time control under which it is served.
     """
 
     points: tuple[History, ...]
     rates: Rates
     accuracy: float
     step: float
+    under: TimeLot | None = None
 
     def log(self, *, celsius: bool = False, doubt: float = 1.0) -> StagedLog:
         """The staged log; `doubt` is the share of error and rates that the record admits."""
@@ -82,7 +88,10 @@ class StrictLot:
             )
             for name, point in zip("abc", self.points, strict=False)
         ]
-        raw = staged(channels, one.notes, food=one.food, facts=one.facts, probes=[probe]).raw
+        plans = [] if self.under is None else [self.under.plan]
+        raw = staged(
+            channels, one.notes, food=one.food, facts=one.facts, probes=[probe], time_control=plans
+        ).raw
         stated = tuple(
             StatedRate(up * doubt / 60, down * doubt / 60, StageName(name), "drawn at random")
             for name, (up, down) in self.rates.items()
@@ -90,10 +99,25 @@ class StrictLot:
         return stage(correct(qualify(replace(raw, lot=replace(raw.lot, rates=stated)))))
 
 
+def strict_time_lot(seed: int) -> StrictLot:
+    """Return a random lot that is served under a written time control."""
+    rng = np.random.default_rng(seed)
+    lots = (("cold_hold", "serve"), ("hot_hold", "serve"), ("cook", "hot_hold", "serve"))
+    lot = _lot(rng, lots, 1)
+    one = lot.points[0]
+    option: Literal["4h", "6h"] = "6h" if rng.random() < 0.5 else "4h"
+    serve = one.spans[-1]
+    day = datetime.fromtimestamp(ZERO, UTC).date()
+    under = TimeLot(one, option, serve.start, day, True, serve.end, (True, True))
+    return replace(lot, under=under)
+
+
 def strict_lot(seed: int, points: int = 1) -> StrictLot:
     """Return a random lot, read at one or several points of one piece."""
-    rng = np.random.default_rng(seed)
-    lots: Sequence[tuple[str, ...]] = histories.LOTS
+    return _lot(np.random.default_rng(seed), histories.LOTS, points)
+
+
+def _lot(rng: np.random.Generator, lots: Sequence[tuple[str, ...]], points: int) -> StrictLot:
     if points > 1:
         # Whether food put away warm has cooled is a question to all points together.
         lots = [names for names in lots if "cold_hold" not in names[1:]]
@@ -127,8 +151,8 @@ def _point(
     spans = told.spans
     leaps = (*told.disturbed, *(lost for lost, _ in told.unheated))
     end = spans[-1].end
-    read_at = np.round(histories.sampled(rng, spans, end), 9)
     edges = [*(s.start for s in spans), end]
+    read_at = _on_edges(histories.sampled(rng, spans, end), np.array(edges))
     grid = np.round(np.concatenate([np.arange(0, end, 1 / 60), read_at, edges, leaps]), 9)
     grid = np.unique(grid)
     up, down = _limits(grid, spans, rates)
@@ -140,6 +164,12 @@ def _point(
     return History(
         spans, grid, true, read_at, read, told.disturbed, ends_noted=True, unheated=told.unheated
     )
+
+
+def _on_edges(moments: Floats, edges: Floats) -> Floats:
+    """Put moments that are an edge but for rounding exactly on it."""
+    nearest = edges[np.abs(moments[:, None] - edges).argmin(axis=1)]
+    return np.where(np.abs(moments - nearest) < 1e-6, nearest, moments)
 
 
 def _limits(grid: Floats, spans: tuple[Span, ...], rates: Rates) -> tuple[Floats, Floats]:

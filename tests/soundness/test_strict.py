@@ -11,7 +11,8 @@ from collections import Counter
 import pytest
 
 from tests.soundness.referee import PAPERS, C, F, fault
-from tests.soundness.strict_histories import strict_lot
+from tests.soundness.strict_histories import strict_lot, strict_time_lot
+from tests.soundness.time_lots import kept
 from tests.support import judge
 
 
@@ -32,6 +33,25 @@ def _check(
             unsound = fault(found, lot.points, C if celsius else F, says)
             if unsound:
                 faults.append(f"seed {seed}: {unsound} ({found.stage} {found.stage_number})")
+    return answers, faults
+
+
+def _under_time(seeds: range) -> tuple[Counter[str], list[str]]:
+    """The parts of a time control that rest on readings: its start and its end."""
+    answers: Counter[str] = Counter()
+    faults = []
+    for seed in seeds:
+        lot = strict_time_lot(seed)
+        assert lot.under is not None
+        for found in judge(lot.log(), strict=True).findings:
+            name = found.requirement.split("#")[1]
+            if found.strict is None or not name.startswith("tphc-"):
+                continue
+            says = found.strict.verdict.value
+            answers[f"{name} {says}"] += 1
+            strict, lenient = kept(name, lot.under)
+            if (says == "met" and not strict) or (says == "not_met" and lenient):
+                faults.append(f"seed {seed}: {name}: {says}, and it is not so")
     return answers, faults
 
 
@@ -68,6 +88,14 @@ def test_no_unsound_answer_with_two_points() -> None:
     assert _check(range(20_000, 20_200), points=2)[1] == []
 
 
+def test_no_unsound_answer_under_a_time_control() -> None:
+    answers, faults = _under_time(range(30_000, 30_400))
+    assert faults == []
+    for name in ("tphc-start-4h", "tphc-start-6h", "tphc-end-6h"):
+        assert answers[f"{name} met"] > 3, name
+        assert answers[f"{name} not_met"] > 3, name
+
+
 def test_the_simulation_finds_a_program_that_trusts_probe_and_food_too_far() -> None:
     """The record admits half of the error and of the rates."""
     assert len(_check(range(300), doubt=0.5)[1]) >= 5
@@ -82,3 +110,4 @@ def test_no_unsound_answer_in_a_hundred_thousand_lots() -> None:
         assert answers[f"{name} not_met"] > 20, name
     assert _check(range(200_000, 212_000), celsius=True)[1] == []
     assert _check(range(300_000, 308_000), points=2)[1] == []
+    assert _under_time(range(400_000, 410_000))[1] == []
