@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from tempwitness.criteria import on_readings
 from tempwitness.evaluate.judge import at_stage, time_controls
-from tempwitness.evaluate.strict_words import in_words
+from tempwitness.evaluate.strict_words import OTHER_COOK, in_words
 from tempwitness.model.rule import Limit, Reach, Row, TimeControl
 from tempwitness.model.vocabulary import StageName, Verdict
 from tempwitness.strict.figures import rate_figures
@@ -166,19 +166,22 @@ class _Court:
         stage = judged.stage
         if stage is None:
             raise ValueError("a requirement that stands at no stage is not judged on readings")
-        outcomes = [self._at(judged, one) for one in self._stages(judged, stage)]
-        outcome = outcomes[-1] if len(outcomes) == 1 else _best_cook(outcomes)
+        outcome = self._at(judged, stage)
+        if outcome.verdict is Verdict.NOT_MET and not self._all_too_cold(judged, stage):
+            outcome = outcome.but(verdict=Verdict.NOT_SHOWN, reason=OTHER_COOK)
         self.met[judged.requirement.id, judged.piece, stage.number] = outcome.verdict
         bodies = (*self.second.bodies.get(stage.piece, ()), *self.second.bodies.get("", ()))
         case = self.second.again.case(stage, judged.requirement)
         return in_words(judged.requirement, case, outcome, bodies)
 
-    def _stages(self, judged: Judged, stage: Stage) -> tuple[Stage, ...]:
-        """Stages at which the requirement may have been kept: any of several cooks."""
+    def _all_too_cold(self, judged: Judged, stage: Stage) -> bool:
+        """Whether no other cook of the piece can have been enough in place of this one."""
         if not isinstance(judged.requirement.test, Reach) or stage.name is not StageName.COOK:
-            return (stage,)
+            return True
         names = judged.requirement.stages
-        return tuple(s for s in self.second.again.stages[stage.piece] if s.name in names)
+        others = (s for s in self.second.again.stages[stage.piece] if s.name in names)
+        verdicts = (self._at(judged, s).verdict for s in others if s is not stage)
+        return all(v in (Verdict.NOT_MET, Verdict.NOT_APPLICABLE) for v in verdicts)
 
     def _at(self, judged: Judged, stage: Stage) -> Outcome:
         if judged.of_lot is None:
@@ -191,13 +194,3 @@ class _Court:
             judged.of_lot,
             controls=self.controls,
         ).outcome
-
-
-def _best_cook(outcomes: list[Outcome]) -> Outcome:
-    """Of several cooks one that was enough decides; none was, only if each of them was not."""
-    real = [o for o in outcomes if o.verdict is not Verdict.NOT_APPLICABLE] or outcomes
-    for verdict in (Verdict.MET, Verdict.NOT_SHOWN, Verdict.OPEN, Verdict.NOT_MET):
-        for outcome in reversed(real):
-            if outcome.verdict is verdict:
-                return outcome
-    return real[-1]

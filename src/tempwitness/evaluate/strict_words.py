@@ -24,7 +24,9 @@ if TYPE_CHECKING:
     from tempwitness.model.rule import Requirement
     from tempwitness.strict.traces import Bounded
 
-__all__ = ["in_words"]
+__all__ = ["OTHER_COOK", "in_words"]
+
+OTHER_COOK = "another cook of this piece may have been enough"
 
 _MINUTE = 60.0
 # Rounding leaves a bound this close to the edge of what food reaches [degrees].
@@ -47,7 +49,9 @@ def in_words(
     """
     mine = [b for b in bodies if any(b.trace is t for t in case.traces) and near(b.trace, case)]
     worst = _worst(requirement, case, mine, broken=outcome.verdict is Verdict.NOT_MET)
-    if outcome.verdict is Verdict.MET:
+    if outcome.reason == OTHER_COOK:
+        reason = outcome.reason
+    elif outcome.verdict is Verdict.MET:
         reason = "every temperature history that the readings allow keeps it"
     elif outcome.verdict is Verdict.NOT_MET:
         reason = "no temperature history that the readings allow keeps it"
