@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import shutil
 import sys
-from datetime import datetime
+from datetime import MAXYEAR, MINYEAR, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
@@ -31,6 +31,9 @@ def moment_option(text: str | None, zone: str) -> datetime | None:
         return None
     try:
         moment = datetime.fromisoformat(text)
+        # At the ends of the calendar a moment has no date in every zone.
+        if not MINYEAR + 1 <= moment.year <= MAXYEAR - 2:
+            raise ValueError(text)  # noqa: TRY301 - said below as for any other text
     except ValueError:
         raise InputError(
             f"'{text}' is not a moment",

@@ -67,7 +67,9 @@ class CarefulSheet:
         if all(map(_PLAIN.fullmatch, text)):
             self._marks.plain(text, self.lines, self._header[column])
             plain = np.array(text, np.float64) if text else np.zeros(0)
-            return Numbers(plain, np.zeros(len(text), np.bool_), None)
+            # So many digits that no number is left are looked at like any other odd cell.
+            if np.isfinite(plain).all():
+                return Numbers(plain, np.zeros(len(text), np.bool_), None)
         return self._marks.numbers(text, self.lines, self._header[column], self._units[column])
 
     @property

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from tempwitness.readers.words import temperature
+from tempwitness.readers.words import finite, temperature
 from tempwitness.units import Unit, convert
 
 __all__ = ["ambient_f", "length_m", "per_second", "rate_f_per_s"]
@@ -29,9 +29,9 @@ def length_m(value: object) -> float:
     0.1
     """
     match = _LENGTH.fullmatch(str(value).strip())
-    if match is None or float(match[1]) == 0:
+    if match is None or finite(match[1]) == 0:
         raise ValueError(f"'{value}' is not a thickness; write it as '4 in' or '10 cm'")
-    return float(match[1]) * _M[match[2].lower()]
+    return finite(match[1]) * _M[match[2].lower()]
 
 
 def rate_f_per_s(value: object) -> float:
@@ -48,7 +48,7 @@ def rate_f_per_s(value: object) -> float:
             f"'{value}' is not a rate of change; write it as '0.4 F/min' or '12 C/h', without sign"
         )
     scale = _F_PER_C if match[2].upper() == "C" else 1.0
-    return float(match[1]) * scale / _SECONDS[match[3].lower()]
+    return finite(match[1]) * scale / _SECONDS[match[3].lower()]
 
 
 def ambient_f(value: object) -> tuple[float, float]:
@@ -67,7 +67,7 @@ def ambient_f(value: object) -> tuple[float, float]:
 
 def per_second(value: object) -> tuple[float, float]:
     """Read a range of rates an hour, [0.3, 0.9], in 1/s."""
-    low, high = (float(str(part)) for part in _pair(value, "[0.3, 0.9]"))
+    low, high = (finite(str(part)) for part in _pair(value, "[0.3, 0.9]"))
     if not 0.0 < low <= high:
         raise ValueError("both rates are above 0, the lower one first")
     return low / _SECONDS["hour"], high / _SECONDS["hour"]

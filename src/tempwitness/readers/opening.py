@@ -25,13 +25,14 @@ def bytes_of(path: Path, *, name: str, hint: str = "check its name and folder") 
     Raises
     ------
     InputError
-        If it cannot be opened.
+        If it cannot be opened, or is a device, which may have no end.
     """
     try:
-        return path.read_bytes()
-    except OSError as why:
-        raise InputError(
-            f"the file cannot be opened ({why.strerror or why})",
-            location=Location(name),
-            hint=hint,
-        ) from None
+        if path.is_char_device() or path.is_block_device():
+            why_not = "it is a device, not a file"
+        else:
+            return path.read_bytes()
+    # A name that no file can have, such as one with a NUL sign, is a ValueError.
+    except (OSError, ValueError) as why:
+        why_not = (why.strerror if isinstance(why, OSError) else None) or str(why)
+    raise InputError(f"the file cannot be opened ({why_not})", location=Location(name), hint=hint)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import UTC, datetime
 from typing import TYPE_CHECKING, Literal
 
 import numpy as np
@@ -22,6 +23,10 @@ if TYPE_CHECKING:
 __all__ = ["Frame", "day_assumption", "place"]
 
 Fold = Literal["first", "second"]
+
+# A year and more is left before the calendar ends, for days that are counted on from a reading.
+_FIRST = datetime(2, 1, 1, tzinfo=UTC).timestamp()
+_LAST = datetime(9998, 1, 1, tzinfo=UTC).timestamp()
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +67,9 @@ def place(
 ) -> tuple[Floats, Floats]:
     """Place times in UTC; a written offset wins over the zone.
 
+    What lies at the ends of the calendar is refused: it has no date in every zone, and nobody
+    cooked then.
+
     Returns
     -------
     tuple of Floats
@@ -72,6 +80,18 @@ def place(
     tempwitness.readers.zones.UnplacedTimeError
         If one of them cannot be placed.
     """
+    at, local = _placed(column, frame, groups, fold)
+    far = np.flatnonzero(~((at >= _FIRST) & (at <= _LAST)))
+    if len(far):
+        raise UnplacedTimeError(
+            int(far[0]), "the year of this time cannot be right", "write the day with its own year"
+        )
+    return at, local
+
+
+def _placed(
+    column: Column, frame: Frame, groups: Sequence[Ints], fold: Sequence[str | None]
+) -> tuple[Floats, Floats]:
     local = place_on_days(column, frame.begin, groups)
     if frame.zone is None:
         _refuse_without_zone(column)

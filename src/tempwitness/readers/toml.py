@@ -65,6 +65,12 @@ def read_table(path: Path) -> tuple[dict[str, Any], bytes]:
             location=Location(str(path), int(found[1]) if found else None),
             hint="text stands in quotes, a key stands once in its table",
         ) from None
+    except (ValueError, RecursionError):
+        raise InputError(
+            "the file holds a number of thousands of digits, or lists within lists without end",
+            location=Location(str(path)),
+            hint="write what a record asks for",
+        ) from None
 
 
 def refuse(error: ValidationError, model: type[BaseModel], raw: bytes, file: str) -> InputError:

@@ -6,6 +6,7 @@ accepted; the caller knows the place.
 
 from __future__ import annotations
 
+import math
 import re
 from enum import StrEnum
 from typing import TypeVar
@@ -14,7 +15,7 @@ from tempwitness.model.lot import Weighed
 from tempwitness.readers.problems import nearest
 from tempwitness.units import Unit
 
-__all__ = ["height_m", "plain_number", "pressure_pa", "temperature", "weighed", "word"]
+__all__ = ["finite", "height_m", "plain_number", "pressure_pa", "temperature", "weighed", "word"]
 
 _NUMBER = r"[+\-\u2212]?\d+(?:\.\d+)?"
 _TEMPERATURE = re.compile(rf"({_NUMBER})\s*(?:°|º|deg)?\s*([FC])", re.IGNORECASE)
@@ -32,6 +33,14 @@ _PA = {"hpa": 100.0, "mbar": 100.0, "mb": 100.0, "kpa": 1000.0, "inhg": 3386.389
 Word = TypeVar("Word", bound=StrEnum)
 
 
+def finite(text: str) -> float:
+    """Read digits as a number; so many of them that no number is left are refused."""
+    number = float(text)
+    if not math.isfinite(number):
+        raise ValueError(f"'{text[:12]}…' is too large for any measure")
+    return number
+
+
 def plain_number(text: str) -> float:
     """Read a number with an optional sign and decimal point; nothing else.
 
@@ -42,7 +51,7 @@ def plain_number(text: str) -> float:
     """
     if not _PLAIN.fullmatch(text):
         raise ValueError(f"'{text}' is not a number")
-    return float(text.replace("\u2212", "-"))
+    return finite(text.replace("\u2212", "-"))
 
 
 def temperature(value: object) -> tuple[float, Unit]:
@@ -81,7 +90,7 @@ def weighed(value: object) -> Weighed:
             f"'{value}' is not a weight; write a number and its unit, such as '9 lb', "
             f"'9 lb 4 oz' or '4.1 kg'"
         )
-    amount = float(match[1]) + (float(match[3]) / 16 if match[3] else 0.0)
+    amount = finite(match[1]) + (finite(match[3]) / 16 if match[3] else 0.0)
     if amount <= 0:
         raise ValueError(f"'{value}' is not a weight above nothing")
     return Weighed(amount, "kg" if metric else "lb")
@@ -92,7 +101,7 @@ def height_m(value: object) -> float:
     match = _HEIGHT.fullmatch(str(value).strip())
     if match is None:
         raise ValueError(f"'{value}' is not a height; write it as '5280 ft' or '1609 m'")
-    number = float(match[1])
+    number = finite(match[1])
     return number * _M_PER_FT if match[2].lower().startswith("f") else number
 
 
@@ -107,7 +116,7 @@ def pressure_pa(value: object) -> float:
     match = _PRESSURE.fullmatch(str(value).strip())
     if match is None:
         raise ValueError(f"'{value}' is not a pressure; write it as '834 hPa' or '24.64 inHg'")
-    return round(float(match[1]) * _PA[match[2].lower()], 3)
+    return round(finite(match[1]) * _PA[match[2].lower()], 3)
 
 
 def word(value: object, kind: type[Word], what: str) -> Word:

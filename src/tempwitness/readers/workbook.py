@@ -56,7 +56,10 @@ def as_text(raw: bytes, sheet: str | None, problems: Problems, named: Collection
             "begin it with the names of the columns, such as time, temp_f, piece",
             line=1,
         )
-    failed = failed_cells(raw, name)
+    try:
+        failed = failed_cells(raw, name)
+    except ValueError as why:
+        problems.stop(f"the workbook is damaged ({why})", "save it again as .xlsx, or as CSV")
     cells = [
         HeadRow(at + 1, at + 1, tuple(_text(failed, at, i, cell) for i, cell in enumerate(row)))
         for at, row in enumerate(rows)

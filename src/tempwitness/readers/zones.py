@@ -7,7 +7,7 @@ order of the rows when both runs are there. Otherwise it is asked for; nothing i
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
@@ -23,6 +23,13 @@ __all__ = ["UnplacedTimeError", "find_zone", "to_utc"]
 # Zones change their offset months apart; a quarter of a day never holds two changes.
 _STEP = 21600.0
 _MARGIN = 172800.0
+# Times further apart than this are looked at by themselves: a mistyped year costs no centuries.
+_APART = 864000.0
+# The calendar of the zones: years 1 to 9999, less a day for the offset.
+_FIRST, _LAST = (
+    datetime(1, 1, 2, tzinfo=UTC).timestamp(),
+    datetime(9999, 12, 30, tzinfo=UTC).timestamp(),
+)
 
 
 class UnplacedTimeError(ValueError):
@@ -95,7 +102,7 @@ def _change_between(zone: ZoneInfo, before: float, after: float) -> float:
 
 def _spans(zone: ZoneInfo, first: float, last: float) -> list[_Span]:
     start = float(np.floor(first)) - _MARGIN
-    ticks = np.arange(start, last + _MARGIN + _STEP, _STEP).tolist()
+    ticks = np.arange(start, last + _MARGIN + _STEP, _STEP).clip(_FIRST, _LAST).tolist()
     offsets = [_offset_at(zone, tick) for tick in ticks]
     spans: list[_Span] = []
     begin = -np.inf
@@ -134,9 +141,34 @@ def to_utc(
     """
     if not len(local):
         return local.copy()
-    spans = _spans(zone, float(local.min()), float(local.max()))
-    if len(spans) == 1:
-        return local - spans[0].offset
+    early = np.full(len(local), np.nan)
+    late = np.full(len(local), np.nan)
+    for rows in _near(local):
+        near = local[rows]
+        spans = _spans(zone, float(near.min()), float(near.max()))
+        if len(spans) == 1:
+            early[rows] = near - spans[0].offset
+        else:
+            early[rows], late[rows] = _both(near, spans)
+    _refuse_skipped(local, np.isnan(early), zone)
+    twice = ~np.isnan(late)
+    if bool(twice.any()):
+        second = _choose(local, twice, fold=fold, groups=groups, zone=zone)
+        early[second] = late[second]
+    return early
+
+
+def _near(local: Floats) -> list[Ints] | list[slice]:
+    """Rows whose times lie near each other; nearly always one run of all rows."""
+    if local.max() - local.min() <= _APART:
+        return [slice(None)]
+    order = np.argsort(local, kind="stable")
+    cuts = np.flatnonzero(np.diff(local[order]) > _APART) + 1
+    return list(np.split(order, cuts)) if len(cuts) else [slice(None)]
+
+
+def _both(local: Floats, spans: Sequence[_Span]) -> tuple[Floats, Floats]:
+    """Each time in UTC, and once more if it came twice; NaN where there is none."""
     early = np.full(len(local), np.nan)
     late = np.full(len(local), np.nan)
     for span in spans:
@@ -144,12 +176,7 @@ def to_utc(
         again = inside & ~np.isnan(early)
         late[again] = local[again] - span.offset
         early[inside & ~again] = local[inside & ~again] - span.offset
-    _refuse_skipped(local, np.isnan(early), zone)
-    twice = ~np.isnan(late)
-    if bool(twice.any()):
-        second = _choose(local, twice, fold=fold, groups=groups, zone=zone)
-        early[second] = late[second]
-    return early
+    return early, late
 
 
 def _refuse_skipped(local: Floats, skipped: Bools, zone: ZoneInfo) -> None:

@@ -123,6 +123,12 @@ def read_toml(path: Path) -> dict[str, Any]:
         raise RuleError(
             f"the file cannot be read: {error.strerror}", location=Location(shown(path))
         ) from None
+    except (ValueError, RecursionError):
+        # A path with a NUL sign, a number of thousands of digits, lists within lists without end.
+        raise RuleError(
+            "the file cannot be read: its path or what it holds is no text that a person writes",
+            location=Location(shown(path)),
+        ) from None
 
 
 def line_of_table(path: Path, table: str, ordinal: int) -> int | None:

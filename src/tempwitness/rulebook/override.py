@@ -162,6 +162,8 @@ def read_override(path: Path) -> tuple[Override | None, list[Problem]]:
     """Read an override file; ``None`` and the problems if it cannot be used."""
     tables = read_toml(path)
     problems = _unknown_tables(tables, path)
+    if problems := [*problems, *_no_tables(tables, path)]:
+        return None, problems
     head = _read_head(tables.get("override", {}), path, problems)
     changes = _each(tables, "change", path, lambda t, w: _read_change(t, w, problems))
     additions = _each(tables, "add", path, lambda t, w: _read_addition(t, w, problems))
@@ -193,6 +195,20 @@ def _unknown_tables(tables: dict[str, Any], path: Path) -> list[Problem]:
             f"table '{key}' is not known here; an override has [override], [[change]] and [[add]]",
         )
         for key in sorted(set(tables) - {"override", "change", "add"})
+    ]
+
+
+def _no_tables(tables: dict[str, Any], path: Path) -> list[Problem]:
+    """Name what is not written as a table, so that what follows may take it for one."""
+    wrong = [
+        (key, f"[[{key}]]")
+        for key in ("change", "add")
+        if not isinstance(entries := tables.get(key, []), list)
+        or not all(isinstance(entry, dict) for entry in entries)
+    ]
+    return [
+        Problem(Location(shown(path), key=key), "", f"'{key}' is a list of tables; write {header}")
+        for key, header in wrong
     ]
 
 
