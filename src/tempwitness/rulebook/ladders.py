@@ -43,9 +43,12 @@ def with_ladders(table: dict[str, Any], ladders: Mapping[str, list[Any]]) -> dic
 
 
 def _filled(test: object, ladders: Mapping[str, list[Any]]) -> object:
-    if not isinstance(test, dict) or test.get(_REFERENCE) not in ladders:
+    if not isinstance(test, dict):
+        return test
+    name = test.get(_REFERENCE)
+    if not isinstance(name, str) or name not in ladders:
         return test
     return {
         **{key: value for key, value in test.items() if key != _REFERENCE},
-        "rows": ladders[test[_REFERENCE]],
+        "rows": ladders[name],
     }
