@@ -9,7 +9,6 @@ from __future__ import annotations
 import html
 import re
 import zipfile
-import zlib
 from io import BytesIO
 from typing import TYPE_CHECKING
 
@@ -41,16 +40,8 @@ def failed_cells(raw: bytes, sheet: str) -> dict[tuple[int, int], str]:
     -------
     dict of (int, int) to str
         Row and column, both from 0, with the name of the error or the formula.
-
-    Raises
-    ------
-    ValueError
-        If the file is packed in a way that cannot be looked into: broken, locked or unusual.
     """
-    try:
-        part = _part(raw, sheet)
-    except (zipfile.BadZipFile, zlib.error, EOFError, OSError, RuntimeError, KeyError) as why:
-        raise ValueError(str(why)) from None
+    part = _part(raw, sheet)
     return {} if part is None else dict(_failed(part))
 
 

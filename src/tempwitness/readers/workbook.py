@@ -7,6 +7,7 @@ from datetime import date, datetime, time, timedelta
 from typing import TYPE_CHECKING
 
 from tempwitness.readers.cell_errors import failed_cells
+from tempwitness.readers.intact import refuse_damaged
 from tempwitness.readers.layout import HeadRow
 from tempwitness.readers.sniff import from_rows
 
@@ -45,6 +46,10 @@ def as_text(raw: bytes, sheet: str | None, problems: Problems, named: Collection
             'run: pip install "tempwitness[excel]" – or save the sheet as CSV',
         )
     try:
+        refuse_damaged(raw)
+    except ValueError as why:
+        problems.stop(f"the workbook cannot be read ({why})", "save it again, or as CSV")
+    try:
         book = CalamineWorkbook.from_filelike(io.BytesIO(raw))
         name = _sheet(book.sheet_names, sheet, problems)
         rows = book.get_sheet_by_name(name).to_python(skip_empty_area=False)
@@ -56,10 +61,7 @@ def as_text(raw: bytes, sheet: str | None, problems: Problems, named: Collection
             "begin it with the names of the columns, such as time, temp_f, piece",
             line=1,
         )
-    try:
-        failed = failed_cells(raw, name)
-    except ValueError as why:
-        problems.stop(f"the workbook is damaged ({why})", "save it again as .xlsx, or as CSV")
+    failed = failed_cells(raw, name)
     cells = [
         HeadRow(at + 1, at + 1, tuple(_text(failed, at, i, cell) for i, cell in enumerate(row)))
         for at, row in enumerate(rows)
