@@ -107,8 +107,9 @@ def test_food_that_is_moved_cut_thawed_or_frozen_has_no_bound(name: StageName) -
     assert not stage_rate(_lot(_lamb()), _stage(name), rate_figures()).known
 
 
-def test_food_that_is_heated_from_within_has_no_bound() -> None:
-    stage = _stage(StageName.REHEAT, method="microwave")
+@pytest.mark.parametrize("decided", Decided)
+def test_food_that_is_heated_from_within_has_no_bound(decided: Decided) -> None:
+    stage = _stage(StageName.REHEAT, method="microwave", decided=decided)
     assert not stage_rate(_lot(_lamb()), stage, rate_figures()).known
 
 

@@ -89,11 +89,11 @@ def _by_conduction(food: Food, stage: Stage | None, figures: RateFigures) -> tup
     if thickness is None:
         return unknown, "no thickness is stated"
     span = figures.otherwise
+    if stage is not None and stage.method in figures.from_within:
+        return unknown, f"{stage.method.replace('_', ' ')} heats from within"
     if stage is not None and stage.decided is Decided.NOTED:
         if stage.name not in figures.surface:
             return unknown, f"food is moved, cut, thawed or frozen in {stage.name.words}"
-        if stage.method in figures.from_within:
-            return unknown, f"{stage.method.replace('_', ' ')} heats from within"
         span = figures.surface[stage.name]
     radius = thickness / 2.0
     rate = (span[1] - span[0]) * figures.factor[food.shape] * figures.diffusivity / radius**2

@@ -95,7 +95,7 @@ def speeds(at: Floats, read: tuple[Floats, Floats], ground: Ground, *, celsius: 
     for stage in ground.stages:
         inside = (middle >= stage.start) & (middle < stage.end)
         free &= ~inside
-        for index in np.unique(noted[inside]).tolist():
+        for index in sorted(set(noted[inside].tolist())):
             step = None if index < 0 else steps[index][1]
             gaps = inside & (noted == index)
             rate, passive = _of_step(stage, step, at, read, celsius=celsius, ground=ground)
