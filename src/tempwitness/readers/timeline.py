@@ -81,10 +81,10 @@ def place(
         If one of them cannot be placed.
     """
     at, local = _placed(column, frame, groups, fold)
-    far = np.flatnonzero(~((at >= _FIRST) & (at <= _LAST)))
-    if len(far):
+    if len(at) and not (at.min() >= _FIRST and at.max() <= _LAST):
+        far = int(np.flatnonzero(~((at >= _FIRST) & (at <= _LAST)))[0])
         raise UnplacedTimeError(
-            int(far[0]), "the year of this time cannot be right", "write the day with its own year"
+            far, "the year of this time cannot be right", "write the day with its own year"
         )
     return at, local
 

@@ -141,9 +141,14 @@ def to_utc(
     """
     if not len(local):
         return local.copy()
+    runs = _near(local)
+    if len(runs) == 1:
+        spans = _spans(zone, float(local.min()), float(local.max()))
+        if len(spans) == 1:
+            return local - spans[0].offset
     early = np.full(len(local), np.nan)
     late = np.full(len(local), np.nan)
-    for rows in _near(local):
+    for rows in runs:
         near = local[rows]
         spans = _spans(zone, float(near.min()), float(near.max()))
         if len(spans) == 1:
