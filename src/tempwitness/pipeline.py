@@ -73,8 +73,8 @@ def check(path: Path, options: BareOptions | None = None, *, at: datetime | None
     present = clock.now()
     asked = at or present
     log = staged(raw, max(asked, present).timestamp())
-    day = _first_day(log)
-    code, used = _with_overrides(load_code(raw.lot.code), path, raw.lot.overrides, day)
+    days = _days(log)
+    code, used = _with_overrides(load_code(raw.lot.code), path, raw.lot.overrides, days)
     names = dict.fromkeys((*code.head.companions, *raw.lot.also))
     names.pop(raw.lot.code, None)
     return Checked(
@@ -91,7 +91,7 @@ def check(path: Path, options: BareOptions | None = None, *, at: datetime | None
 
 
 def _with_overrides(
-    code: Code, record: Path, names: Sequence[str], day: date
+    code: Code, record: Path, names: Sequence[str], days: tuple[date, date]
 ) -> tuple[Code, tuple[OverrideUsed, ...]]:
     """Apply the local changes that a record names; their room is loaded only if there are any."""
     if not names:
@@ -101,7 +101,7 @@ def _with_overrides(
         load_override,
     )
 
-    return apply_overrides(code, [load_override(_beside(record, name)) for name in names], day)
+    return apply_overrides(code, [load_override(_beside(record, name)) for name in names], *days)
 
 
 def _beside(record: Path, name: str) -> Path:
@@ -109,8 +109,11 @@ def _beside(record: Path, name: str) -> Path:
     return record.parent / name if record.suffix == ".toml" else Path(name)
 
 
-def _first_day(log: StagedLog) -> date:
-    """Local day on which the lot's first stage begins; overrides are those in force then."""
-    starts = [s.start for s in log.stages] or [c.at[0] for c in log.raw.channels if len(c)]
-    moment = datetime.fromtimestamp(min(starts, default=clock.now().timestamp()), UTC)
-    return moment.astimezone(ZoneInfo(log.raw.lot.zone)).date()
+def _days(log: StagedLog) -> tuple[date, date]:
+    """First and last local day of the lot's stages."""
+    moments = [t for s in log.stages for t in (s.start, s.end)]
+    moments = moments or [float(t) for c in log.raw.channels if len(c) for t in c.at[[0, -1]]]
+    moments = moments or [clock.now().timestamp()]
+    zone = ZoneInfo(log.raw.lot.zone)
+    first, last = (datetime.fromtimestamp(t, UTC) for t in (min(moments), max(moments)))
+    return first.astimezone(zone).date(), last.astimezone(zone).date()

@@ -33,7 +33,7 @@ class _State:
 
 
 def apply_overrides(
-    code: Code, overrides: Sequence[Override], on: date
+    code: Code, overrides: Sequence[Override], on: date, until: date | None = None
 ) -> tuple[Code, tuple[OverrideUsed, ...]]:
     """Lay local overrides over a code, in the order given.
 
@@ -43,8 +43,9 @@ def apply_overrides(
         Code as published.
     overrides : sequence of Override
         What concerns other codes is left out.
-    on : date
-        Local day on which the food was handled.
+    on, until : date
+        First and last local day on which the food was handled; one day if `until` is omitted. What
+        is looser must be in force on all of them, what is stricter on any.
 
     Returns
     -------
@@ -59,20 +60,21 @@ def apply_overrides(
         If a change is looser than what it replaces and carries no approval, stricter in one unit
         and looser in the other, or does not fit the requirement's form.
     """
+    days = on, until or on
     state = _State(code.requirements)
     for override in overrides:
         for change, where in override.changes:
             if change.code == code.head.id:
-                state = _change(state, override, change, where, on=on)
+                state = _change(state, override, change, where, days)
         for addition in override.additions:
             if addition.code == code.head.id:
-                state = _add(state, override, addition, on=on)
+                state = _add(state, override, addition, days)
     changed = Code(head=code.head, requirements=state.requirements, sha256=code.sha256)
     return changed, state.used
 
 
 def _change(
-    state: _State, override: Override, change: Change, where: Location, *, on: date
+    state: _State, override: Override, change: Change, where: Location, days: tuple[date, date]
 ) -> _State:
     old = next((r for r in state.requirements if r.id == change.name), None)
     if old is None:
@@ -87,16 +89,17 @@ def _change(
         authority=override.authority,
         citation=override.citation,
         in_force=True,
-        reason=_reason(change, changed),
+        reason=_reason(change, changed) + _for_all(override, days),
     )
-    barred = _barred(override, on) or _unapproved(change, changed, on)
+    barred = _barred(override, days, looser=changed.strictness is Strictness.LOOSER)
+    barred = barred or _unapproved(change, changed, days)
     if barred:
         return replace(state, used=(*state.used, replace(entry, in_force=False, reason=barred)))
     new = tuple(changed.requirement if r.id == old.id else r for r in state.requirements)
     return _State(reword_reheats(new, old, changed.requirement), (*state.used, entry))
 
 
-def _add(state: _State, override: Override, addition: Addition, *, on: date) -> _State:
+def _add(state: _State, override: Override, addition: Addition, days: tuple[date, date]) -> _State:
     requirement = addition.requirement
     entry = OverrideUsed(
         file=override.file,
@@ -107,9 +110,9 @@ def _add(state: _State, override: Override, addition: Addition, *, on: date) -> 
         authority=override.authority,
         citation=override.citation,
         in_force=True,
-        reason="added by the local rule",
+        reason=f"added by the local rule{_for_all(override, days)}",
     )
-    barred = _barred(override, on)
+    barred = _barred(override, days, looser=False)
     if barred:
         return replace(state, used=(*state.used, replace(entry, in_force=False, reason=barred)))
     together = (*state.requirements, requirement)
@@ -117,25 +120,35 @@ def _add(state: _State, override: Override, addition: Addition, *, on: date) -> 
     return _State(together, (*state.used, entry))
 
 
-def _barred(override: Override, on: date) -> str:
-    """Say why an override does not hold on a day, or nothing."""
-    if on < override.start:
-        return f"not yet in force on {on}: it begins on {override.start}"
-    if override.end is not None and on > override.end:
-        return f"no longer in force on {on}: it ended on {override.end}"
+def _barred(override: Override, days: tuple[date, date], *, looser: bool) -> str:
+    """Say why an override does not hold for food of some days, or nothing."""
+    begins, ends = days if looser else days[::-1]
+    if begins < override.start:
+        return f"not yet in force on {begins}: it begins on {override.start}"
+    if override.end is not None and ends > override.end:
+        return f"no longer in force on {ends}: it ended on {override.end}"
     return ""
 
 
-def _unapproved(change: Change, changed: Changed, on: date) -> str:
-    """Say why a looser limit is not carried by its approval on a day, or nothing."""
+def _for_all(override: Override, days: tuple[date, date]) -> str:
+    """Say that a change which begins or ends within the lot's days is taken for all of them."""
+    first, last = days
+    if override.start <= first and (override.end is None or last <= override.end):
+        return ""
+    return f"; not in force on all days from {first} to {last}, and taken for all, being stricter"
+
+
+def _unapproved(change: Change, changed: Changed, days: tuple[date, date]) -> str:
+    """Say why a looser limit is not carried by its approval on all days, or nothing."""
     approval = change.approval
     if changed.strictness is not Strictness.LOOSER or approval is None:
         return ""
-    if approval.holds_on(on):
-        return ""
-    if on < approval.granted:
-        return f"its approval {approval.number} was not yet granted on {on}: {approval.granted}"
-    return f"its approval {approval.number} had expired on {on}: {approval.expires}"
+    first, last = days
+    if first < approval.granted:
+        return f"its approval {approval.number} was not yet granted on {first}: {approval.granted}"
+    if not approval.holds_on(last):
+        return f"its approval {approval.number} had expired on {last}: {approval.expires}"
+    return ""
 
 
 def _reason(change: Change, changed: Changed) -> str:
