@@ -36,8 +36,8 @@ def test_worked_example(figure: float, least: float, most: float) -> None:
     moments = np.linspace(0, 7200, 72001)
     many = Ends(
         np.full(len(moments), 7200.0),
-        tuple(np.full(len(moments), v[0]) for v in ends.low),  # type: ignore[arg-type]
-        tuple(np.full(len(moments), v[0]) for v in ends.high),  # type: ignore[arg-type]
+        (np.full(len(moments), ends.low[0][0]), np.full(len(moments), ends.low[1][0])),
+        (np.full(len(moments), ends.high[0][0]), np.full(len(moments), ends.high[1][0])),
     )
     low, high = passive_at(moments, many, _law((0.3, 0.9), (36, 41), len(moments)))
     assert moments[low >= figure].max() / 60 == pytest.approx(least, abs=0.01)

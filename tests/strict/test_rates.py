@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from typing import Literal
 
 import numpy as np
 import pytest
@@ -55,9 +56,14 @@ def _lot(food: Food, *rates: StatedRate) -> Lot:
     return Lot("t", food, "us/food-code/2022", "UTC", (Piece("1"),), rates=rates)
 
 
-def _lamb(**changes: object) -> Food:
-    food = Food("lamb leg", Species.LAMB, frozenset({Form.INTACT}), Cut.ROAST)
-    return replace(food, **changes)  # type: ignore[arg-type]
+def _lamb(
+    *,
+    cut: Cut | None = Cut.ROAST,
+    thickness: float | None = None,
+    shape: Literal["any", "flat", "long"] = "any",
+) -> Food:
+    forms = frozenset({Form.INTACT})
+    return Food("lamb leg", Species.LAMB, forms, cut, thickness=thickness, shape=shape)
 
 
 def _stage(name: StageName, *, method: str = "", decided: Decided = Decided.NOTED) -> Stage:
@@ -76,7 +82,9 @@ def _stage(name: StageName, *, method: str = "", decided: Decided = Decided.NOTE
         ("flat", 0.0508, 100.0, 0.6237),
     ],
 )
-def test_worked_rates(shape: str, radius: float, span: float, per_minute: float) -> None:
+def test_worked_rates(
+    shape: Literal["any", "flat", "long"], radius: float, span: float, per_minute: float
+) -> None:
     figures = replace(rate_figures(), surface={StageName.COOK: (0.0, span)})
     food = _lamb(shape=shape, thickness=2 * radius)
     rate = stage_rate(_lot(food), _stage(StageName.COOK), figures)
