@@ -14,7 +14,6 @@ import pytest
 from tempwitness.calibration.budget import (
     budget,
     chance_at_least,
-    chance_at_most,
     combined,
     guard_band,
     of_line,
@@ -27,6 +26,11 @@ from tempwitness.units import Unit
 # A hot hold at 135 °F: maker ±1 °F (0.577), steps of 1 °F (0.289), calibration 0.3, drift 0.3,
 # place of the probe ±2 °F (1.155). Squares: 0.3333 + 0.0833 + 0.09 + 0.09 + 1.3333 = 1.93.
 U_HELD = combined(rectangular(1.0), of_steps(1.0), 0.3, 0.3, rectangular(2.0))
+
+
+def at_most(reading: float, limit: float, u: float) -> float:
+    """An upper limit is a lower one of the negated figures."""
+    return chance_at_least(-reading, -limit, u)
 
 
 def ice(at: float, read: float) -> ProbeCheck:
@@ -56,7 +60,7 @@ def test_the_chance_to_stand_at_135_or_more(reading: float, chance: float) -> No
 
 @pytest.mark.parametrize(("reading", "chance"), [(38, 0.985), (40, 0.764), (42, 0.236)])
 def test_cold_is_its_mirror(reading: float, chance: float) -> None:
-    assert chance_at_most(reading, 41, U_HELD) == pytest.approx(chance, abs=0.0006)
+    assert at_most(reading, 41, U_HELD) == pytest.approx(chance, abs=0.0006)
 
 
 def test_an_instrument_of_which_the_maker_s_figure_alone_is_known() -> None:
@@ -69,9 +73,9 @@ def test_an_instrument_of_which_the_maker_s_figure_alone_is_known() -> None:
 
 def test_the_published_examples_of_conformance() -> None:
     """JCGM 106:2012 7.3.3 (one limit) and 7.4 (two limits)."""
-    assert chance_at_most(-5.47, -5.40, 0.05) == pytest.approx(0.919, abs=0.0005)
+    assert at_most(-5.47, -5.40, 0.05) == pytest.approx(0.919, abs=0.0005)
     assert chance_at_least(507, 490, 8) == pytest.approx(0.983, abs=0.0005)
-    both = chance_at_most(13.6, 16.3, 1.8) - (1 - chance_at_least(13.6, 12.5, 1.8))
+    both = at_most(13.6, 16.3, 1.8) - (1 - chance_at_least(13.6, 12.5, 1.8))
     assert both == pytest.approx(0.6626, abs=0.0001)
 
 
@@ -133,4 +137,4 @@ def test_the_guard_band_is_that_of_95_in_100() -> None:
 
 def test_without_uncertainty_the_reading_itself_decides() -> None:
     assert (chance_at_least(135, 135, 0), chance_at_least(134.9, 135, 0)) == (1.0, 0.0)
-    assert (chance_at_most(41, 41, 0), chance_at_most(41.1, 41, 0)) == (1.0, 0.0)
+    assert (at_most(41, 41, 0), at_most(41.1, 41, 0)) == (1.0, 0.0)

@@ -30,7 +30,7 @@ def _bounds(
     raw = RawLog(lot, (channel(readings, probe="A"),), notes, probes, ())
     log = stage(correct(qualify(raw)))
     (trace,) = gather(log.corrected)
-    ground = Ground(log.raw, log.stages, notes, rate_figures(), ((135.0, 57.0),))
+    ground = Ground(log.raw, "1", log.stages, notes, rate_figures(), ((135.0, 57.0),))
     return traces.bounded(trace, ground)
 
 
@@ -59,3 +59,15 @@ def test_the_lowest_and_the_highest_reading_stay(monkeypatch: pytest.MonkeyPatch
     trace = _bounds(readings, 100, monkeypatch).trace
     assert trace.upper.min() == pytest.approx(138.9 + 1.05, abs=0.01)
     assert trace.lower.max() == pytest.approx(141.1 - 1.05, abs=0.01)
+
+
+def test_no_bound_rests_on_how_cold_or_hot_food_can_be(monkeypatch: pytest.MonkeyPatch) -> None:
+    """2 h between two readings in the cook: only the rates bound the time between.
+
+    6 cm from the probe to the surface, 28 to 400 °F: 372 × 5.923 × 1.45e-7 / 0.06² = 0.08875 °F/s.
+    From 139 - 1.05 °F at both ends it may fall for an hour: 137.95 - 319.5.
+    """
+    trace = _bounds([(0.0, 139.0), (2.0, 139.0)], 100, monkeypatch).trace
+    cook = trace.at[:-1] < trace.read_until
+    assert trace.least[cook].min() == pytest.approx(137.95 - 319.5, abs=0.1)
+    assert trace.most[cook].max() == pytest.approx(140.05 + 319.5, abs=0.1)

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from tempwitness.model.logs import Bools, Channel, CorrectedLog, Floats, Ints, Note
     from tempwitness.model.vocabulary import Place
 
-__all__ = ["gather"]
+__all__ = ["gather", "undisturbed"]
 
 
 @lru_cache(maxsize=1)
@@ -61,7 +61,7 @@ def _merge(log: CorrectedLog, members: list[int], piece: str, place: Place, poin
         lower[order],
         upper[order],
         celsius[order],
-        _undisturbed(at, log.raw.notes, piece),
+        undisturbed(at, log.raw.notes, piece),
         channel[order],
         row[order],
         np.concatenate([c.value for c in channels])[order],
@@ -97,7 +97,7 @@ def _probes(channels: list[Channel], order: Ints) -> Ints | None:
     return np.concatenate(taken)[order]
 
 
-def _undisturbed(at: Floats, notes: Iterable[Note], piece: str) -> Bools:
+def undisturbed(at: Floats, notes: Iterable[Note], piece: str) -> Bools:
     """Mark the stretches in which no note says that the food was disturbed."""
     calm = np.ones(max(len(at) - 1, 0), bool)
     for note in notes:

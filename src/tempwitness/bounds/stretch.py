@@ -42,8 +42,6 @@ class Stretch:
         Bounds of the readings; infinite at moments without one [degrees].
     up, down : Floats, length n - 1
         How fast the temperature can change [degrees/s]; infinite where nothing bounds it.
-    reach : (float, float)
-        Temperatures beyond which nothing that was not read goes [degrees].
     law : Law, optional
         Law of passive food, for the n - 1 gaps.
     """
@@ -53,7 +51,6 @@ class Stretch:
     upper: Floats
     up: Floats
     down: Floats
-    reach: tuple[float, float] = (-np.inf, np.inf)
     law: Law | None = None
 
     @property
@@ -103,7 +100,6 @@ def enveloped(
             (float(rows.at[first + found.first]), float(rows.at[first + found.second]))
         )
         linked[first:last] = False
-    _within_reach(rows, lower, upper, linked)
     up, down = np.maximum(rows.up, _ROUNDING), np.maximum(rows.down, _ROUNDING)
     body = replace(rows, lower=lower, upper=upper, up=up, down=down)
     body, linked = _with_crossings(body, linked, figures)
@@ -128,15 +124,6 @@ def enveloped(
         read_until=trace.last,
     )
     return made, tuple(conflicts)
-
-
-def _within_reach(rows: Stretch, lower: Floats, upper: Floats, linked: Bools) -> None:
-    """Let no bound go beyond what food there reaches, unless a reading did, in place."""
-    known = np.concatenate(([False], linked)) | np.concatenate((linked, [False]))
-    coldest = rows.lower[np.isfinite(rows.lower)].min(initial=rows.reach[0])
-    hottest = rows.upper[np.isfinite(rows.upper)].max(initial=rows.reach[1])
-    lower[known] = np.maximum(lower[known], coldest)
-    upper[known] = np.minimum(upper[known], hottest)
 
 
 def _tighten(rows: Stretch, part: slice, lower: Floats, upper: Floats) -> Conflict | None:
@@ -186,7 +173,6 @@ def _with_crossings(rows: Stretch, linked: Bools, figures: Floats) -> tuple[Stre
             np.concatenate((rows.upper, high + _ROUNDING))[order],
             rows.up[origin],
             rows.down[origin],
-            rows.reach,
             None if rows.law is None else rows.law.of(origin),
         ),
         linked[origin],
@@ -245,8 +231,6 @@ def _between(rows: Stretch, linked: Bools) -> tuple[Floats, Floats]:
         travel = up * down * length
         valley = (up * low[0] + down * low[1] - travel) / both
         peak = (down * high[0] + up * high[1] + travel) / both
-    valley = np.maximum(valley, np.minimum(coldest, rows.reach[0]))
-    peak = np.minimum(peak, np.maximum(hottest, rows.reach[1]))
     least = np.where(linked, np.minimum(valley, coldest) - _ROUNDING, -np.inf)
     most = np.where(linked, np.maximum(peak, hottest) + _ROUNDING, np.inf)
     if rows.law is not None:

@@ -27,7 +27,6 @@ __all__ = [
     "Part",
     "budget",
     "chance_at_least",
-    "chance_at_most",
     "combined",
     "guard_band",
     "of_line",
@@ -106,11 +105,6 @@ def chance_at_least(reading: float, limit: float, u: float) -> float:
     if u == 0.0:
         return float(reading >= limit)
     return _NORMAL.cdf((reading - limit) / u)
-
-
-def chance_at_most(reading: float, limit: float, u: float) -> float:
-    """Return the chance that the true value lies at or below a limit."""
-    return chance_at_least(limit, reading, u)
 
 
 def guard_band(u: float) -> float:

@@ -140,7 +140,7 @@ def _bounded(
     for piece, traces in subject.traces.items():
         stages = subject.stages.get(piece, everything)
         notes = subject.notes.get(piece, raw.notes)
-        ground = Ground(raw, stages, notes, figures, limits)
+        ground = Ground(raw, piece, stages, notes, figures, limits)
         found[piece] = tuple(bounded(trace, ground) for trace in traces)
     return found
 

@@ -8,12 +8,13 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from tempwitness.bounds.exponential import Law
+from tempwitness.bounds.gather import undisturbed
 from tempwitness.strict.rates import StageRate, per_minute, stage_rate, what_bounds
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from tempwitness.model.logs import Bools, Floats, Note, RawLog, Stage
+    from tempwitness.model.logs import Floats, Note, RawLog, Stage
     from tempwitness.model.lot import StatedPassive
     from tempwitness.model.vocabulary import StageName
     from tempwitness.strict.figures import RateFigures
@@ -31,6 +32,7 @@ class Ground:
     Parameters
     ----------
     raw : RawLog
+    piece : str
     stages : tuple of Stage
         Stages of the piece, in order.
     notes : tuple of Note
@@ -41,6 +43,7 @@ class Ground:
     """
 
     raw: RawLog
+    piece: str
     stages: tuple[Stage, ...]
     notes: tuple[Note, ...]
     figures: RateFigures
@@ -105,7 +108,7 @@ def speeds(at: Floats, read: tuple[Floats, Floats], ground: Ground, *, celsius: 
             words.setdefault(rate.words, []).append(stage.name.words)
     between = stage_rate(ground.raw.lot, None, ground.figures)
     made.up[free], made.down[free] = between.up, between.down
-    unknown = ~np.isfinite(made.up + made.down) | ~_undisturbed(at, ground.notes)
+    unknown = ~np.isfinite(made.up + made.down) | ~undisturbed(at, ground.notes, ground.piece)
     made.up[unknown] = made.down[unknown] = _NONE
     lines = [f"{', '.join(dict.fromkeys(names))}: {said}" for said, names in words.items()]
     told = (what_bounds(ground.raw.lot.food, ground.figures), *lines, *_unused(steps, ground))
@@ -181,15 +184,6 @@ def _by_law(rate: StageRate, passive: StatedPassive, figures: RateFigures) -> St
         return StageRate(rate.up, rate.down, f"{rate.words}; {said}")
     up = quick * (warm - figures.otherwise[0])
     down = quick * (figures.otherwise[1] - cold)
-    return StageRate(up, down, f"up {per_minute(up)}, down {per_minute(down)}, as it {said}")
-
-
-def _undisturbed(at: Floats, notes: Sequence[Note]) -> Bools:
-    calm = np.ones(len(at) - 1, np.bool_)
-    for note in notes:
-        if note.event is None or not note.event.disturbs:
-            continue
-        index = int(at.searchsorted(note.at, "right")) - 1
-        if 0 <= index < len(calm):
-            calm[index] = False
-    return calm
+    low, high = figures.otherwise
+    told = f"up {per_minute(up)}, down {per_minute(down)} while between {low:g} and {high:g} °F"
+    return StageRate(up, down, f"{told}, as it {said}")

@@ -12,7 +12,6 @@ from tempwitness.calibration.error import reading_error
 from tempwitness.model.lot import Probe
 from tempwitness.model.vocabulary import Place
 from tempwitness.strict.speeds import Ground, no_speeds, noted_steps, speeds
-from tempwitness.units import Unit, convert
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -58,10 +57,7 @@ def bounded(trace: Trace, ground: Ground) -> Bounded:
     food = trace.place is Place.CORE and len(at) > 1
     fast = speeds(at, (low, high), ground, celsius=celsius) if food else no_speeds(len(at) - 1)
     limits = np.array(sorted({pair[1 if celsius else 0] for pair in ground.limits}))
-    reach = ground.figures.otherwise
-    if celsius:
-        reach = (convert(reach[0], Unit.F, Unit.C), convert(reach[1], Unit.F, Unit.C))
-    rows = Stretch(at, low, high, fast.up, fast.down, reach, fast.law)
+    rows = Stretch(at, low, high, fast.up, fast.down, fast.law)
     made, conflicts = enveloped(trace, rows, limits)
     return Bounded(made, conflicts, (*words, *fast.words))
 
