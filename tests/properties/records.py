@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from hypothesis import assume
 from hypothesis import strategies as st
 
 from tempwitness.model.finding import Evaluation
@@ -110,3 +111,18 @@ def answers(evaluation: Evaluation) -> Answers:
 def stages_of(evaluation: Evaluation) -> list[tuple[str, str, str, str]]:
     """What the stages are, to compare findings of the same ones only."""
     return [(s.name, s.start, s.end, s.question) for s in evaluation.stages]
+
+
+def same_stages(one: Evaluation, other: Evaluation) -> bool:
+    """Whether both judge the same stages, and neither doubts a reading."""
+    return stages_of(one) == stages_of(other) and not (one.doubts or other.doubts)
+
+
+def with_one_between(record: Record, data: st.DataObject) -> Record:
+    """The record with a reading more, on the straight line between two of its own."""
+    assume(len(record.readings) >= 2)
+    k = data.draw(st.integers(0, len(record.readings) - 2))
+    (before, low), (after, high) = record.readings[k : k + 2]
+    share = data.draw(st.sampled_from([0.25, 0.5, 0.75]))
+    extra = (before + share * (after - before), low + share * (high - low))
+    return replace(record, readings=(*record.readings[: k + 1], extra, *record.readings[k + 1 :]))

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from tempwitness.model.finding import Evaluation
 from tempwitness.model.rule import Limit, Requirement
 from tempwitness.rulebook.load import load_code
-from tests.properties.records import Record, answers, records, stages_of
+from tests.properties.records import Record, answers, records, same_stages, with_one_between
 from tests.properties.written import Written
 from tests.support import FOOD_CODE
 
@@ -35,11 +35,6 @@ def both(evaluation: Evaluation) -> Both:
     return found
 
 
-def same_stages(one: Evaluation, other: Evaluation) -> bool:
-    """Whether both judge the same stages, and neither doubts a reading."""
-    return stages_of(one) == stages_of(other) and not (one.doubts or other.doubts)
-
-
 def _between(record: Record, k: int) -> bool:
     """Whether a reading lies between its neighbours, so that it broke nothing by itself."""
     near = (record.readings[k - 1][1], record.readings[k + 1][1])
@@ -51,12 +46,7 @@ def _between(record: Record, k: int) -> bool:
 def test_a_reading_on_the_line_only_decides_what_was_not_shown(
     record: Record, data: st.DataObject
 ) -> None:
-    assume(len(record.readings) >= 2)
-    k = data.draw(st.integers(0, len(record.readings) - 2))
-    (before, low), (after, high) = record.readings[k : k + 2]
-    share = data.draw(st.sampled_from([0.25, 0.5, 0.75]))
-    extra = (before + share * (after - before), low + share * (high - low))
-    more = replace(record, readings=(*record.readings[: k + 1], extra, *record.readings[k + 1 :]))
+    more = with_one_between(record, data)
     one, other = Written().evaluate(record), Written().evaluate(more)
     assume(same_stages(one, other))
     then = both(other)

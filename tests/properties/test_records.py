@@ -8,7 +8,6 @@ from decimal import Decimal
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from tempwitness.model.finding import Evaluation
 from tempwitness.model.rule import (
     BandClock,
     Code,
@@ -25,7 +24,7 @@ from tempwitness.model.rule import (
 from tempwitness.report.document import to_json
 from tempwitness.report.schema import from_json
 from tempwitness.rulebook.load import load_code
-from tests.properties.records import Record, answers, records, stages_of
+from tests.properties.records import Record, answers, records, same_stages, with_one_between
 from tests.support import FOOD_CODE, ZERO, judge
 
 SOME = settings(max_examples=120, deadline=None, derandomize=True)
@@ -62,23 +61,13 @@ def test_the_name_of_a_piece_changes_nothing(record: Record) -> None:
     assert answers(record.judged()) == answers(replace(record, piece="left shoulder").judged())
 
 
-def same_stages(one: Evaluation, other: Evaluation) -> bool:
-    """Whether both judge the same stages, and neither doubts a reading."""
-    return stages_of(one) == stages_of(other) and not (one.doubts or other.doubts)
-
-
 @SOME
 @given(records(), st.data())
 def test_a_reading_between_two_others_only_decides_what_was_not_shown(
     record: Record, data: st.DataObject
 ) -> None:
     """Within the assumption nothing new can be read there, so no clear answer may turn."""
-    assume(len(record.readings) >= 2)
-    k = data.draw(st.integers(0, len(record.readings) - 2))
-    (before, low), (after, high) = record.readings[k : k + 2]
-    share = data.draw(st.sampled_from([0.25, 0.5, 0.75]))
-    extra = (before + share * (after - before), low + share * (high - low))
-    more = replace(record, readings=(*record.readings[: k + 1], extra, *record.readings[k + 1 :]))
+    more = with_one_between(record, data)
     one, other = record.judged(), more.judged()
     assume(same_stages(one, other))
     then = answers(other)

@@ -87,14 +87,20 @@ def middle(stage: str) -> Case:
     return case(stages(ROUND[stage]), 2)
 
 
+#: Tests that a single reading can settle for and against.
+BOTH_WAYS = [
+    pytest.param(HOT, "hot_hold", id="throughout, hot"),
+    pytest.param(HOT, "rest", id="throughout, rest"),
+    pytest.param(COLD, "hot_hold", id="throughout, cold"),
+    pytest.param(FALL, "cool", id="fall"),
+    pytest.param(RISE, "reheat", id="rise"),
+]
+
+
 @pytest.mark.parametrize(
     ("test", "stage"),
     [
-        pytest.param(HOT, "hot_hold", id="throughout, hot"),
-        pytest.param(HOT, "rest", id="throughout, rest"),
-        pytest.param(COLD, "hot_hold", id="throughout, cold"),
-        pytest.param(FALL, "cool", id="fall"),
-        pytest.param(RISE, "reheat", id="rise"),
+        *BOTH_WAYS,
         pytest.param(AT_ONCE, "cook", id="reach"),
         pytest.param(HELD, "cook", id="reach and hold"),
         pytest.param(LADDER, "cook", id="ladder"),
@@ -113,13 +119,7 @@ def test_the_reading_that_is_asked_for_settles(test: Test, stage: str, log: Read
 
 @pytest.mark.parametrize(
     ("test", "stage"),
-    [
-        pytest.param(HOT, "hot_hold", id="throughout, hot"),
-        pytest.param(HOT, "rest", id="throughout, rest"),
-        pytest.param(COLD, "hot_hold", id="throughout, cold"),
-        pytest.param(FALL, "cool", id="fall"),
-        pytest.param(RISE, "reheat", id="rise"),
-    ],
+    BOTH_WAYS,
 )
 @settings(max_examples=300, deadline=None, derandomize=True)
 @given(log=readings)
