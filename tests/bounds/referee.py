@@ -17,7 +17,7 @@ import numpy as np
 
 from tempwitness.bounds.clip import Window
 from tempwitness.bounds.trace import Trace
-from tempwitness.model.rule import Limit
+from tempwitness.model.figures import Limit
 from tempwitness.model.vocabulary import Place
 
 #: Levels in degrees from the limit; the outermost are warmer and colder than any reading.

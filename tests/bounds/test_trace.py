@@ -13,9 +13,9 @@ from tempwitness.bounds.clip import runs
 from tempwitness.bounds.gather import gather
 from tempwitness.bounds.trace import Trace
 from tempwitness.calibration import correct
+from tempwitness.model.figures import Limit
 from tempwitness.model.logs import Channel, CorrectedLog, Note, RawLog
 from tempwitness.model.lot import Lot, Piece
-from tempwitness.model.rule import Limit
 from tempwitness.model.vocabulary import Place
 from tempwitness.quality import qualify
 from tests.support import FOOD_CODE, ZERO, channel, lamb, note, seconds

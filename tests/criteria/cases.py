@@ -15,9 +15,10 @@ from tempwitness.calibration import correct
 from tempwitness.criteria import judge_test
 from tempwitness.criteria.case import Case, Local
 from tempwitness.criteria.outcome import Outcome
+from tempwitness.model.figures import Limit
+from tempwitness.model.forms import Test
 from tempwitness.model.logs import Note, RawLog, Stage
 from tempwitness.model.lot import Approval, Lot, Piece, TimeControlPlan
-from tempwitness.model.rule import Limit, Test
 from tempwitness.model.vocabulary import Answer, Decided, StageName
 from tempwitness.quality import qualify
 from tests.support import FOOD_CODE, ZERO, Readings, channel, lamb, seconds

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from tempwitness.criteria import judge_test
 from tempwitness.criteria.outcome import Outcome
-from tempwitness.model.rule import BandClock, Reach, Test, Throughout
+from tempwitness.model.forms import BandClock, Reach, Test, Throughout
 from tests.bounds.referee import FIGURE_C, FIGURE_F, Read, Setting, longest, patterns, total
 from tests.criteria.cases import INTERVAL, case, stages
 from tests.support import ZERO

@@ -9,7 +9,7 @@ import pytest
 
 from tempwitness.bounds.trace import Trace
 from tempwitness.criteria.case import Local, distance, figure, reading_words
-from tempwitness.model.rule import Limit
+from tempwitness.model.figures import Limit
 from tempwitness.model.vocabulary import Decided, Place
 from tests.criteria.cases import case, moment, stages
 

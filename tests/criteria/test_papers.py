@@ -8,8 +8,8 @@ import pytest
 
 from tempwitness.criteria.outcome import Outcome
 from tempwitness.criteria.papers import instrument
+from tempwitness.model.forms import Conditions, DayEnd, Duty, Instrument, Method, ShelfLife
 from tempwitness.model.lot import Approval, Probe, ProbeCheck
-from tempwitness.model.rule import Conditions, DayEnd, Duty, Instrument, Method, ShelfLife
 from tempwitness.model.vocabulary import Verdict
 from tempwitness.units import Unit
 from tests.criteria.cases import Span, answer, case, moment, stages

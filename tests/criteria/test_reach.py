@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tempwitness.criteria.outcome import Outcome
-from tempwitness.model.rule import Reach
+from tempwitness.model.forms import Reach
 from tempwitness.model.vocabulary import StageName
 from tests.criteria.cases import answer, case, moment, settled, stages
 from tests.support import Readings, note

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tempwitness.criteria.outcome import Outcome
-from tempwitness.model.rule import Rise
+from tempwitness.model.forms import Rise
 from tests.criteria.cases import answer, case, limit, moment, settled, stages
 from tests.support import Readings
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tempwitness.criteria.outcome import Outcome
-from tempwitness.model.rule import OutsideBand, Throughout
+from tempwitness.model.forms import OutsideBand, Throughout
 from tests.criteria.cases import answer, case, limit, moment, stages
 from tests.support import Readings, note
 

@@ -8,9 +8,10 @@ from datetime import date
 import pytest
 
 from tempwitness.criteria.case import Case
+from tempwitness.model.figures import Limit
+from tempwitness.model.forms import TimeControl
 from tempwitness.model.logs import Stage
 from tempwitness.model.lot import TimeControlPlan
-from tempwitness.model.rule import Limit, TimeControl
 from tempwitness.model.vocabulary import Answer
 from tests.criteria.cases import Span, answer, case, limit, moment, plan, stages
 from tests.support import Readings

@@ -14,7 +14,7 @@ from tempwitness.model.vocabulary import Form
 from tempwitness.readers import shape
 from tempwitness.readers.cells import Cell
 from tempwitness.readers.columns import WORDS as COLUMNS
-from tempwitness.readers.facts import FACTS
+from tempwitness.rulebook.facts import load_facts
 from tempwitness.rulebook.files import code_ids
 from tempwitness.rulebook.raw import raw_code
 from tempwitness.units import Unit
@@ -157,10 +157,10 @@ def _facts() -> str:
     rows = [
         (
             f"`{fact}`",
-            ", ".join(f"`{answer}`" for answer in answers) or "text",
+            ", ".join((*["a number"] * answers.number, *(f"`{a}`" for a in answers.answers))),
             ", ".join(asked.get(fact, [])),
         )
-        for fact, answers in FACTS.items()
+        for fact, answers in load_facts().items()
     ]
     return table(("fact", "answers", "asked by"), rows)
 

@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING, Any
 import pytest
 
 from tempwitness.criteria.papers import instrument
+from tempwitness.model.forms import Instrument
 from tempwitness.model.lot import Probe, ProbeCheck
-from tempwitness.model.rule import Instrument
 from tempwitness.units import Unit
 from tests.evaluate.codes import COLD, HOT, REACH, judged, rule
 from tests.support import ZERO, Readings, channel, note, staged

@@ -45,7 +45,7 @@ def test_the_archive_carries_rules_tests_samples_and_papers(archive: Path) -> No
         "docs/licence.md",
         "pyproject.toml",
         "rules/published/us/food-code/2022/code.toml",
-        "rules/sources.toml",
+        "rules/sources/us.toml",
         "sample_records/01-lamb-all-day/record.toml",
         "src/tempwitness/pipeline.py",
         "tests/packaging/test_wheel.py",

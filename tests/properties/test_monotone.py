@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tempwitness.model.rule import Test
+from tempwitness.model.forms import Test
 from tests.criteria.cases import answer
 from tests.properties.test_settling import (
     AT_ONCE,

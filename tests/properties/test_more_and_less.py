@@ -11,8 +11,9 @@ from decimal import Decimal
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from tempwitness.model.figures import Limit
 from tempwitness.model.finding import Evaluation
-from tempwitness.model.rule import Limit, Requirement
+from tempwitness.model.rule import Requirement
 from tempwitness.rulebook.load import load_code
 from tests.properties.records import Record, answers, records, same_stages, with_one_between
 from tests.properties.written import Written

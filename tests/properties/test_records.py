@@ -8,19 +8,18 @@ from decimal import Decimal
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from tempwitness.model.rule import (
+from tempwitness.model.figures import Limit
+from tempwitness.model.forms import (
     BandClock,
-    Code,
     Fall,
-    Limit,
     Longest,
     OutsideBand,
     Reach,
-    Requirement,
     Rise,
     Test,
     Throughout,
 )
+from tempwitness.model.rule import Code, Requirement
 from tempwitness.report.document import to_json
 from tempwitness.report.schema import from_json
 from tempwitness.rulebook.load import load_code

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from tempwitness.criteria.case import Case
 from tempwitness.criteria.outcome import Outcome
-from tempwitness.model.rule import Fall, Reach, Rise, Test, Throughout
+from tempwitness.model.forms import Fall, Reach, Rise, Test, Throughout
 from tests.criteria.cases import Span, answer, case, limit, stages
 from tests.support import ZERO, Readings, seconds
 

@@ -13,8 +13,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from tempwitness.model.forms import BandClock, Instrument, ShelfLife
 from tempwitness.model.lot import Probe, ProbeCheck, Weighed
-from tempwitness.model.rule import BandClock, Instrument, ShelfLife
 from tempwitness.model.vocabulary import Place, StageName
 from tempwitness.units import Unit
 from tests.published.trio_logs import Boundary, boundaries

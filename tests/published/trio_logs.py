@@ -9,10 +9,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tempwitness.model.rule import (
+from tempwitness.model.figures import Limit
+from tempwitness.model.forms import (
     BandClock,
     Fall,
-    Limit,
     Longest,
     OutsideBand,
     Reach,
@@ -25,7 +25,8 @@ from tests.published.traces import STEP, WITNESS
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from tempwitness.model.rule import Row, Test
+    from tempwitness.model.figures import Row
+    from tempwitness.model.forms import Test
 
 __all__ = ["Boundary", "boundaries", "keeps"]
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from tempwitness.model.forms import Reach, TimeControl
 from tempwitness.model.lot import Food, TimeControlPlan, Weighed
-from tempwitness.model.rule import Code, Reach, Requirement, TimeControl
+from tempwitness.model.rule import Code, Requirement
 from tempwitness.model.vocabulary import Answer, Cut, Form, Place, Species, StageName
 from tempwitness.rulebook.files import code_ids
 from tempwitness.rulebook.load import load_code
@@ -16,8 +17,9 @@ from tests.support import ZERO, Stated, note, prepared_on
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from tempwitness.model.forms import Test
     from tempwitness.model.logs import Note
-    from tempwitness.model.rule import Predicate, Test
+    from tempwitness.model.rule import Predicate
 
 __all__ = ["Ask", "asks", "food_for", "limit_paths", "stated", "steps_after", "steps_before"]
 

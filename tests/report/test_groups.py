@@ -9,10 +9,10 @@ import pytest
 
 from tempwitness.model.finding import Evidence
 from tempwitness.model.vocabulary import Confirmed, Verdict, Weight
-from tempwitness.readers.facts import FACTS
 from tempwitness.report.aside import reason_words, ruled_out
 from tempwitness.report.brief import changes, how_long, measure, measured_words, section, whose
 from tempwitness.report.groups import Group, grouped
+from tempwitness.rulebook.facts import load_facts
 
 from .lamb_findings import FINDINGS
 
@@ -174,7 +174,7 @@ def test_a_correction_of_nothing_changes_nothing(
     assert changes(replace(evaluation.corrections[0], added=added)) is any_change
 
 
-@pytest.mark.parametrize("fact", sorted(FACTS))
+@pytest.mark.parametrize("fact", sorted(load_facts()))
 def test_every_question_of_a_record_has_words_that_a_cook_understands(fact: str) -> None:
     key = fact.replace("_", " ")
     words = reason_words(f"the record does not say: {key}")

@@ -6,7 +6,7 @@ from itertools import combinations
 
 import pytest
 
-from tempwitness.model.rule import duration_words
+from tempwitness.model.figures import duration_words
 from tempwitness.model.vocabulary import Confirmed, Verdict, Weight, worst
 from tempwitness.report.localtime import LocalTime
 from tempwitness.report.wording import (

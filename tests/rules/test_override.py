@@ -12,16 +12,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tempwitness.errors import RuleError
+from tempwitness.model.figures import Limit
 from tempwitness.model.finding import OverrideUsed
-from tempwitness.model.rule import (
-    Code,
-    Limit,
-    OutsideBand,
-    Requirement,
-    Rise,
-    ShelfLife,
-    Throughout,
-)
+from tempwitness.model.forms import OutsideBand, Rise, ShelfLife, Throughout
+from tempwitness.model.rule import Code, Requirement
 from tempwitness.rulebook.compare import Strictness, strictness_of_limit
 from tempwitness.rulebook.files import rules_folder
 from tempwitness.rulebook.load import load_code

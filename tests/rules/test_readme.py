@@ -6,7 +6,8 @@ from typing import get_args
 
 import pytest
 
-from tempwitness.model.rule import Requirement, Test
+from tempwitness.model.forms import Test
+from tempwitness.model.rule import Requirement
 from tempwitness.rulebook.files import code_ids, rules_folder
 from tempwitness.rulebook.load import load_code
 

@@ -7,7 +7,8 @@ from functools import cache
 
 import pytest
 
-from tempwitness.model.rule import Code, Requirement, ShelfLife
+from tempwitness.model.forms import ShelfLife
+from tempwitness.model.rule import Code, Requirement
 from tempwitness.rulebook.files import rules_folder
 from tempwitness.rulebook.load import load_code
 from tempwitness.rulebook.override import load_override

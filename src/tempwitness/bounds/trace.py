@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 if TYPE_CHECKING:
+    from tempwitness.model.figures import Limit
     from tempwitness.model.logs import Bools, Floats, Ints
-    from tempwitness.model.rule import Limit
     from tempwitness.model.vocabulary import Place
 
 __all__ = ["State", "Trace", "figure_for", "keeps"]

@@ -192,17 +192,19 @@ def _day(text: str) -> date:
 
 
 def _fact(text: str) -> tuple[str, str]:
-    from tempwitness.readers.facts import FACTS  # noqa: PLC0415
     from tempwitness.readers.problems import nearest  # noqa: PLC0415
+    from tempwitness.rulebook.facts import load_facts  # noqa: PLC0415
 
     key, sign, answer = text.partition("=")
-    known = FACTS.get(key, ())
-    if not sign or key not in FACTS:
+    facts = load_facts()
+    if not sign or key not in facts:
         raise refuse(
             "--fact",
-            f"'{text}' is not KEY=ANSWER with a key that codes ask for{nearest(key, FACTS)}",
+            f"'{text}' is not KEY=ANSWER with a key that codes ask for{nearest(key, facts)}",
             "tempwitness check --full names the open ones",
         )
-    if known and answer not in known:
-        raise refuse("--fact", f"{key} = '{answer}' is not an answer; known are {', '.join(known)}")
+    known = facts[key]
+    if not known.takes(answer):
+        wanted = "a number" if known.number else ", ".join(known.answers)
+        raise refuse("--fact", f"{key} = '{answer}' is not an answer; known are {wanted}")
     return key, answer

@@ -18,7 +18,8 @@ if TYPE_CHECKING:
 
     from tempwitness.bounds.trace import Trace
     from tempwitness.criteria.case import Case
-    from tempwitness.model.rule import Conditions, Limit, Row, Test
+    from tempwitness.model.figures import Limit, Row
+    from tempwitness.model.forms import Conditions, Test
     from tempwitness.model.vocabulary import StageName
 
 __all__ = ["judge_test", "on_readings"]

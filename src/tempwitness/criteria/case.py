@@ -17,9 +17,9 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from tempwitness.bounds.trace import Trace
+    from tempwitness.model.figures import Limit
     from tempwitness.model.logs import Note, Stage
     from tempwitness.model.lot import Lot, Probe
-    from tempwitness.model.rule import Limit
 
 __all__ = ["Case", "Local", "distance", "figure", "reading_words"]
 

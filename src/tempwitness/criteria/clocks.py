@@ -8,13 +8,13 @@ from typing import TYPE_CHECKING
 from tempwitness.bounds.clip import Clip, clip
 from tempwitness.criteria.case import Case, figure
 from tempwitness.criteria.outcome import Cite, Outcome, Settling, not_applicable
-from tempwitness.model.rule import duration_words
+from tempwitness.model.figures import duration_words
 from tempwitness.model.vocabulary import StageName, Verdict
 
 if TYPE_CHECKING:
     from tempwitness.bounds.trace import Trace
+    from tempwitness.model.forms import BandClock, Longest
     from tempwitness.model.logs import Bools
-    from tempwitness.model.rule import BandClock, Longest
 
 __all__ = ["band_clock", "longest"]
 

@@ -6,14 +6,14 @@ from datetime import date, datetime, timedelta
 from typing import TYPE_CHECKING
 
 from tempwitness.criteria.outcome import Outcome, Settling, not_applicable
-from tempwitness.model.rule import duration_words
+from tempwitness.model.figures import duration_words
 from tempwitness.model.vocabulary import Event, StageName, Verdict
 from tempwitness.units import Unit, convert_difference
 
 if TYPE_CHECKING:
     from tempwitness.criteria.case import Case
+    from tempwitness.model.forms import DayEnd, Duty, Instrument, Method, ShelfLife
     from tempwitness.model.lot import Probe, ProbeCheck
-    from tempwitness.model.rule import DayEnd, Duty, Instrument, Method, ShelfLife
 
 __all__ = ["day_end", "duty", "instrument", "last_day", "method", "shelf_life"]
 
@@ -81,8 +81,8 @@ def instrument(test: Instrument, probe: Probe) -> Outcome:
     if probe.reads != test.reads:
         return not_applicable(f"the probe reads {probe.reads}")
     unit = Unit.F if probe.scale == "F" else Unit.C
-    tolerance = float(test.f if unit is Unit.F else test.c)
-    limit = f"within ±{test.f} °F, or ±{test.c} °C if it shows °C"
+    tolerance = _tolerance(test, unit)
+    limit = f"within {_tolerance_words(test)}"
     if not probe.checks:
         return not_applicable(
             "no check of this probe is on record; its readings are taken as they were written"
@@ -102,6 +102,21 @@ def instrument(test: Instrument, probe: Probe) -> Outcome:
     if verdict is Verdict.NOT_SHOWN:
         return outcome.but(settle=Settling("a check in ice and water, or against a reference"))
     return outcome
+
+
+def _tolerance(test: Instrument, unit: Unit) -> float:
+    """Return the tolerance in a scale: as printed there, else converted from the other one."""
+    own, other = (test.f, test.c) if unit is Unit.F else (test.c, test.f)
+    if own is not None:
+        return float(own)
+    back = Unit.C if unit is Unit.F else Unit.F
+    return round(convert_difference(float(other or 0), back, unit), 6)
+
+
+def _tolerance_words(test: Instrument) -> str:
+    if test.f is None or test.c is None:
+        return f"±{test.c} °C" if test.f is None else f"±{test.f} °F"
+    return f"±{test.f} °F, or ±{test.c} °C if it shows °C"
 
 
 _WORST_CHECK = (Verdict.NOT_MET, Verdict.NOT_SHOWN)
@@ -181,6 +196,8 @@ def shelf_life(test: ShelfLife, case: Case) -> Outcome:
     )
     first, last = last_day(case, test.days)
     limit = f"at most {test.days} days, the day of preparation being day 1"
+    if test.after_preparation:
+        limit = f"at most {test.days - 1} days after the day of preparation"
     end = case.local.when(case.stage.end).date()
     outcome = Outcome(
         Verdict.MET,
@@ -199,12 +216,14 @@ def shelf_life(test: ShelfLife, case: Case) -> Outcome:
         )
     if end > last:
         return outcome.but(verdict=Verdict.NOT_MET)
+    if test.mark_after is None:
+        return outcome if case.stage.closed else _kept_on(outcome, case, last)
     if kept + _cooling(case) <= test.mark_after:
         return not_applicable(
             f"kept cold for {duration_words(kept)}; the date mark is due after "
             f"{duration_words(test.mark_after)}. Use by {last}"
         )
-    missing = _mark_missing(test, case)
+    missing = _mark_missing(test.mark_after, case)
     if missing:
         return outcome.but(
             verdict=Verdict.NOT_SHOWN,
@@ -215,13 +234,13 @@ def shelf_life(test: ShelfLife, case: Case) -> Outcome:
     return outcome if case.stage.closed else _kept_on(outcome, case, last)
 
 
-def _mark_missing(test: ShelfLife, case: Case) -> str:
+def _mark_missing(mark_after: float, case: Case) -> str:
     """Say what is missing of a mark made after preparation and before it was due."""
     marks = [n.at for n in case.notes if n.event is Event.DATE_MARKED]
     if not marks:
         return "no note of a date mark"
     origin = _prepared(case)
-    due, left = float("inf"), test.mark_after
+    due, left = float("inf"), mark_after
     for s in case.stages:
         if s.name not in _MAY_BE_COLD or s.number > case.stage.number or s.end <= origin:
             continue

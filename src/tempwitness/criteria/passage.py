@@ -13,7 +13,7 @@ import numpy as np
 
 from tempwitness.bounds.clip import Clip, Window, clip, runs
 from tempwitness.criteria.case import HEATING
-from tempwitness.model.rule import Limit, duration_words
+from tempwitness.model.figures import Limit, duration_words
 from tempwitness.model.vocabulary import StageName
 
 if TYPE_CHECKING:

@@ -12,12 +12,13 @@ from tempwitness.bounds.clip import Clip, Window, clip, longest_certain, longest
 from tempwitness.criteria.case import Case, distance, figure, reading_words
 from tempwitness.criteria.outcome import Cite, Outcome, Settling
 from tempwitness.criteria.throughout import unread_stretches
-from tempwitness.model.rule import Limit, duration_words
+from tempwitness.model.figures import Limit, duration_words
 from tempwitness.model.vocabulary import Decided, Verdict
 
 if TYPE_CHECKING:
     from tempwitness.bounds.trace import Trace
-    from tempwitness.model.rule import Reach, Row
+    from tempwitness.model.figures import Row
+    from tempwitness.model.forms import Reach
 
 __all__ = ["reach", "row_limit", "row_words"]
 

@@ -11,13 +11,14 @@ import numpy as np
 from tempwitness.bounds.clip import Clip, Window, clip
 from tempwitness.criteria.case import Case, distance, figure, reading_words
 from tempwitness.criteria.outcome import Cite, Outcome, Settling
-from tempwitness.model.rule import duration_words
+from tempwitness.model.figures import duration_words
 from tempwitness.model.vocabulary import Verdict
 
 if TYPE_CHECKING:
     from tempwitness.bounds.trace import Trace
+    from tempwitness.model.figures import Limit
+    from tempwitness.model.forms import OutsideBand, Throughout
     from tempwitness.model.logs import Bools, Ints
-    from tempwitness.model.rule import Limit, OutsideBand, Throughout
 
 __all__ = ["outside_band", "throughout", "unread_stretches"]
 

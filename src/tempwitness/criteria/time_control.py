@@ -7,13 +7,14 @@ from typing import TYPE_CHECKING
 from tempwitness.bounds.clip import clip
 from tempwitness.criteria.case import HEATING, reading_words
 from tempwitness.criteria.outcome import Cite, Outcome, Settling, not_applicable
-from tempwitness.model.rule import duration_words
+from tempwitness.model.figures import duration_words
 from tempwitness.model.vocabulary import Answer, StageName, Verdict
 
 if TYPE_CHECKING:
     from tempwitness.bounds.trace import Trace
     from tempwitness.criteria.case import Case
-    from tempwitness.model.rule import Limit, TimeControl
+    from tempwitness.model.figures import Limit
+    from tempwitness.model.forms import TimeControl
 
 __all__ = ["time_control"]
 

@@ -21,12 +21,12 @@ from tempwitness.criteria.passage import (
     underway,
 )
 from tempwitness.criteria.throughout import unread_stretches
-from tempwitness.model.rule import duration_words
+from tempwitness.model.figures import duration_words
 from tempwitness.model.vocabulary import Event, StageName, Verdict
 
 if TYPE_CHECKING:
     from tempwitness.bounds.trace import Trace
-    from tempwitness.model.rule import Fall, Rise
+    from tempwitness.model.forms import Fall, Rise
 
 __all__ = ["fall", "rise"]
 

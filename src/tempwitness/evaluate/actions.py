@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from tempwitness.model.figures import duration_words
 from tempwitness.model.finding import Action
-from tempwitness.model.rule import duration_words
 from tempwitness.model.vocabulary import Event, StageName, Verdict
 
 if TYPE_CHECKING:

@@ -13,7 +13,7 @@ from tempwitness.evaluate.bearing import bearing
 from tempwitness.evaluate.beyond import pieces_without_cook
 from tempwitness.evaluate.caveats import asking, if_it_applies, if_stage_is_so
 from tempwitness.evaluate.points import NOTHING_READ, judge_on_record
-from tempwitness.model.rule import BandClock, DayEnd, Instrument, Reach, TimeControl
+from tempwitness.model.forms import BandClock, DayEnd, Instrument, Reach, TimeControl
 from tempwitness.model.vocabulary import StageName, Verdict
 
 if TYPE_CHECKING:

@@ -9,13 +9,14 @@ from tempwitness.criteria.case import figure
 from tempwitness.criteria.outcome import Outcome, Settling, not_applicable
 from tempwitness.criteria.reach import row_limit
 from tempwitness.evaluate.spots import other_spots
-from tempwitness.model.rule import BandClock, Fall, Reach, TimeControl, duration_words
+from tempwitness.model.figures import duration_words
+from tempwitness.model.forms import BandClock, Fall, Reach, TimeControl
 from tempwitness.model.vocabulary import Event, StageName, Verdict
 
 if TYPE_CHECKING:
     from tempwitness.bounds.trace import Trace
     from tempwitness.criteria.case import Case
-    from tempwitness.model.rule import Test
+    from tempwitness.model.forms import Test
     from tempwitness.model.vocabulary import Point
 
 __all__ = ["NOTHING_READ", "judge_on_record", "near"]

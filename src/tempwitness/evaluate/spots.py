@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from tempwitness.model.rule import Fall, Reach
+from tempwitness.model.forms import Fall, Reach
 from tempwitness.quality.settings import figures
 
 if TYPE_CHECKING:

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 from tempwitness.criteria import on_readings
 from tempwitness.evaluate.judge import at_stage, time_controls
 from tempwitness.evaluate.strict_words import OTHER_COOK, in_words
-from tempwitness.model.rule import Limit, Reach, Row, TimeControl
+from tempwitness.model.figures import Limit, Row
+from tempwitness.model.forms import Reach, TimeControl
 from tempwitness.model.vocabulary import StageName, Verdict
 from tempwitness.strict.figures import rate_figures
 from tempwitness.strict.traces import Bounded, Ground, bounded
@@ -21,8 +22,9 @@ if TYPE_CHECKING:
     from tempwitness.evaluate.judge import Controls, Judged
     from tempwitness.evaluate.subject import Subject
     from tempwitness.model.finding import Strict
+    from tempwitness.model.forms import Test
     from tempwitness.model.logs import Stage
-    from tempwitness.model.rule import Code, Requirement, Test
+    from tempwitness.model.rule import Code, Requirement
 
 __all__ = ["Second", "limits_of", "prepared", "strict_answers"]
 

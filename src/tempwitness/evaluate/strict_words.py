@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from tempwitness.evaluate.points import near
+from tempwitness.model.figures import duration_words
 from tempwitness.model.finding import Strict
-from tempwitness.model.rule import Throughout, duration_words
+from tempwitness.model.forms import Throughout
 from tempwitness.model.vocabulary import Place, Verdict
 from tempwitness.strict.figures import rate_figures
 from tempwitness.units import Unit, convert, format_degrees

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from tempwitness.model.figures import duration_words
 from tempwitness.model.finding import (
     Action,
     ChangeMade,
@@ -19,7 +20,6 @@ from tempwitness.model.finding import (
     SourceFile,
     StageSummary,
 )
-from tempwitness.model.rule import duration_words
 from tempwitness.model.vocabulary import Decided, Flag, Verdict
 from tempwitness.rulebook.sources import citation
 

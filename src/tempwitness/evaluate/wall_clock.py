@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tempwitness.model.rule import duration_words
+from tempwitness.model.figures import duration_words
 
 if TYPE_CHECKING:
     from tempwitness.evaluate.subject import Subject

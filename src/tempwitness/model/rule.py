@@ -1,20 +1,20 @@
 """Requirements as data: what a rule file may say.
 
-Temperatures stand in both printed units; durations are written with their unit ("2 h",
-"112 min", "15 s") and become seconds. Nothing here knows a number of any code.
+Nothing here knows a number of any code; figures stand in `figures`, forms of tests in `forms`.
 """
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from datetime import date
 from decimal import Decimal
-from typing import Annotated, Literal
+from typing import Literal
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import Field, model_validator
 
 from tempwitness.model.base import Written
+from tempwitness.model.figures import Duration
+from tempwitness.model.forms import Test
 from tempwitness.model.vocabulary import (
     Confirmed,
     Cut,
@@ -23,6 +23,7 @@ from tempwitness.model.vocabulary import (
     Point,
     Species,
     StageName,
+    Topic,
     Verdict,
     Weight,
 )
@@ -30,233 +31,16 @@ from tempwitness.model.vocabulary import (
 __all__ = [
     "ActionRule",
     "Alternative",
-    "BandClock",
+    "Base",
     "Code",
     "CodeHead",
-    "Conditions",
-    "DayEnd",
-    "Duration",
-    "Duty",
-    "Fall",
-    "Instrument",
-    "Limit",
-    "Longest",
-    "Method",
-    "OutsideBand",
+    "Effect",
     "Predicate",
-    "Reach",
     "Requirement",
-    "Rise",
-    "Row",
-    "ShelfLife",
-    "Test",
-    "Throughout",
-    "TimeControl",
-    "duration_words",
-    "parse_duration",
 ]
 
-_SECONDS = {"s": 1, "min": 60, "h": 3600, "d": 86400}
-_DURATION = re.compile(r"(\d+(?:\.\d+)?) ?(s|min|h|d)")
-
-
-def parse_duration(value: object) -> float:
-    """Read "2 h", "112 min", "15 s" or "7 d" as seconds.
-
-    Raises
-    ------
-    ValueError
-        If the text is not a number and one of the four units.
-
-    Examples
-    --------
-    >>> parse_duration("112 min")
-    6720.0
-    """
-    match = _DURATION.fullmatch(value) if isinstance(value, str) else None
-    if match is None:
-        raise ValueError(f"{value!r} is not a duration; write a number and s, min, h or d: '2 h'")
-    return float(match[1]) * _SECONDS[match[2]]
-
-
-def duration_words(seconds: float) -> str:
-    """Write a duration the way rule files and reports do.
-
-    Examples
-    --------
-    >>> duration_words(7500)
-    '2 h 5 min'
-    >>> duration_words(15)
-    '15 s'
-    """
-    whole = round(seconds)
-    hours, rest = divmod(whole, 3600)
-    minutes, secs = divmod(rest, 60)
-    parts = [f"{n} {u}" for n, u in ((hours, "h"), (minutes, "min"), (secs, "s")) if n]
-    return " ".join(parts) or "0 s"
-
-
-Duration = Annotated[float, BeforeValidator(parse_duration)]
-
-
-class Limit(Written):
-    """A temperature limit as a code prints it, in both units, with its direction."""
-
-    f: Decimal
-    c: Decimal
-    op: Literal[">=", ">", "<=", "<"]
-    c_printed: bool = True
-
-    @property
-    def words(self) -> str:
-        """The limit as printed, both figures."""
-        return f"{_OP_WORDS[self.op]} {self.f} °F ({self.c} °C)"
-
-
-_OP_WORDS = {">=": "at least", ">": "above", "<=": "at most", "<": "below"}
-
-
-class Row(Written):
-    """One row of a ladder: a temperature and how long it must last."""
-
-    f: Decimal
-    c: Decimal
-    hold: Duration
-
-
-class Throughout(Written):
-    """The temperature keeps a limit all through the stage."""
-
-    form: Literal["throughout"]
-    limit: Limit
-
-
-class OutsideBand(Written):
-    """The temperature is always cold enough or hot enough, never between."""
-
-    form: Literal["outside_band"]
-    cold: Limit
-    hot: Limit
-
-
-class Reach(Written):
-    """Any one row of a ladder is reached and held; rows are never mixed or interpolated."""
-
-    form: Literal["reach"]
-    rows: tuple[Row, ...] = Field(min_length=1)
-    carry: tuple[StageName, ...] = ()
-
-
-class Fall(Written):
-    """The temperature falls from one limit to another within a time."""
-
-    form: Literal["fall"]
-    start: Limit
-    to: Limit
-    within: Duration
-    clock: Literal["crossing", "stage"] = "crossing"
-
-
-class Rise(Written):
-    """The temperature rises from one limit to another within a time."""
-
-    form: Literal["rise"]
-    start: Limit
-    to: Limit
-    hold: Duration = 0.0
-    within: Duration
-
-
-class BandClock(Written):
-    """The total time inside a band, over all stages named, stays within a cap."""
-
-    form: Literal["band_clock"]
-    low: Limit | None = None
-    high: Limit | None = None
-    at_most: Duration
-    unheated_only: bool = False
-
-
-class Longest(Written):
-    """A stage lasts no longer than a time."""
-
-    form: Literal["longest"]
-    at_most: Duration
-
-
-class TimeControl(Written):
-    """Time instead of temperature, by a procedure written in advance."""
-
-    form: Literal["time_control"]
-    part: Literal["written", "start", "end", "marked"]
-    option: Literal["4h", "6h"]
-    start: tuple[Limit, ...] = ()
-    ceiling: Limit | None = None
-    at_most: Duration
-
-
-class ShelfLife(Written):
-    """A number of days, the day of preparation being the first; frozen time is not counted."""
-
-    form: Literal["shelf_life"]
-    days: int
-    mark_after: Duration
-
-
-class Method(Written):
-    """One of the methods that the code allows was used."""
-
-    form: Literal["method"]
-    allowed: tuple[str, ...]
-
-
-class Duty(Written):
-    """A duty that only a paper or the authority can settle."""
-
-    form: Literal["duty"]
-    question: str
-    settled_by: str | None = None
-    otherwise: Literal[Verdict.NOT_SHOWN, Verdict.NEEDS_LIMIT] = Verdict.NOT_SHOWN
-
-
-class Instrument(Written):
-    """A probe's check lies within the printed tolerance."""
-
-    form: Literal["instrument"]
-    reads: Literal["food", "air"]
-    f: Decimal
-    c: Decimal
-
-
-class DayEnd(Written):
-    """What is left is discarded by the end of the local day."""
-
-    form: Literal["day_end"]
-
-
-class Conditions(Written):
-    """Of an alternative: its conditions are all that it asks."""
-
-    form: Literal["conditions"]
-
-
-Test = Annotated[
-    Throughout
-    | OutsideBand
-    | Reach
-    | Fall
-    | Rise
-    | BandClock
-    | Longest
-    | TimeControl
-    | ShelfLife
-    | Method
-    | Duty
-    | Instrument
-    | DayEnd
-    | Conditions,
-    Field(discriminator="form"),
-]
+#: What the wording of the code makes of a requirement, or of another way to keep it.
+Effect = Literal["duty", "offence", "defence", "condition", "target", ""]
 
 
 class WeightBound(Written):
@@ -266,13 +50,30 @@ class WeightBound(Written):
     kg: Decimal
 
 
+_WITHOUT_STAGES = ("instrument", "duty", "day_end", "paper")
+
+
+class ThicknessBound(Written):
+    """A thickness as a code prints it, in inches, in centimetres or in both."""
+
+    inch: Decimal | None = None
+    cm: Decimal | None = None
+
+    @model_validator(mode="after")
+    def _some_figure(self) -> ThicknessBound:
+        if self.inch is None and self.cm is None:
+            raise ValueError("it takes 'inch', 'cm' or both")
+        return self
+
+
 class Predicate(Written):
     """To what a requirement applies; every line that is given must hold.
 
     ``facts`` maps a question of the record to the answers that count; ``events`` and
     ``events_not`` speak of what was done to the food before the stage ended; ``after``,
-    ``not_after`` and ``before`` of stages that went before or follow. A ``_not`` line holds when
-    the record does not say; every other line is unknown then.
+    ``not_after`` and ``before`` of stages that went before or follow; ``numbers_at_least`` and
+    ``numbers_below`` of facts that are numbers, such as the guests. A ``_not`` line holds when the
+    record does not say; every other line is unknown then.
     """
 
     species: tuple[Species, ...] = ()
@@ -283,6 +84,9 @@ class Predicate(Written):
     cut_not: tuple[Cut, ...] = ()
     weight_at_least: WeightBound | None = None
     weight_below: WeightBound | None = None
+    thickness_at_most: ThicknessBound | None = None
+    numbers_at_least: Mapping[str, Decimal] = Field(default_factory=dict)
+    numbers_below: Mapping[str, Decimal] = Field(default_factory=dict)
     facts: Mapping[str, tuple[str, ...]] = Field(default_factory=dict)
     facts_not: Mapping[str, tuple[str, ...]] = Field(default_factory=dict)
     method: tuple[str, ...] = ()
@@ -326,6 +130,7 @@ class Alternative(Written):
     requires_any: tuple[str, ...] = ()
     point: Point | None = None
     question: str = ""
+    effect: Effect = ""
     test: Test
 
 
@@ -335,7 +140,22 @@ class Requirement(Written):
     With ``ask_instead`` a broken test gives *not shown* with the question, and one that is not
     recorded gives *not applicable* with the question printed: the authority decides what to make
     of it. With ``breaks_only`` a test that is kept proves nothing, because the code gives no such
-    allowance: it gives *not applicable* with the question printed.
+    allowance: it gives *not applicable* with the question printed. With ``only_if_read`` it asks
+    for no reading of its point, but is judged where there is one.
+
+    Parameters
+    ----------
+    topic : Topic, optional
+        Where it stands in a comparison; it follows from the form and the stages if left out.
+    effect : Effect
+        Legal effect of its wording; of a defence or a target the finding says so.
+    term : str
+        The code's own term of art, in its language.
+    instrument : str
+        The text it was taken from, where that is not the code itself; set when a code builds on
+        another one.
+    begins, ends : date, optional
+        First and last day on which it is in force, where they are not the code's.
     """
 
     id: str = Field(pattern=r"^[a-z0-9][a-z0-9-]*$")
@@ -356,29 +176,78 @@ class Requirement(Written):
     question: str = ""
     ask_instead: bool = False
     breaks_only: bool = False
+    only_if_read: bool = False
     replaced: str = ""
+    topic: Topic | None = None
+    effect: Effect = ""
+    term: str = ""
+    instrument: str = ""
+    begins: date | None = None
+    ends: date | None = None
 
     @model_validator(mode="after")
     def _stages_where_needed(self) -> Requirement:
-        if not self.stages and self.test.form not in ("instrument", "duty", "day_end"):
+        if not self.stages and self.test.form not in _WITHOUT_STAGES:
             raise ValueError(f"a test of form '{self.test.form}' needs 'stages'")
-        if self.test.form == "conditions":
-            raise ValueError("the form 'conditions' is for alternatives only")
+        if self.test.form in ("conditions", "evidence"):
+            raise ValueError(f"the form '{self.test.form}' is for alternatives only")
         return self
 
 
+class Base(Written):
+    """The code on which another one builds, and what it leaves out of it.
+
+    Parameters
+    ----------
+    id : str
+        Code whose requirements are taken over where nothing else is said.
+    without : tuple of str
+        Requirements and alternatives that are not taken over.
+    read : tuple of str
+        Requirements whose text was read in this code too; ``*`` for all.
+    confirmed : Confirmed
+        How far it is confirmed that this code says the same elsewhere.
+    """
+
+    id: str
+    without: tuple[str, ...] = ()
+    read: tuple[str, ...] = ()
+    confirmed: Confirmed = Confirmed.SECOND_HAND
+
+
 class CodeHead(Written):
-    """Identity of a code and the terms on which it is applied."""
+    """Identity of a code and the terms on which it is applied.
+
+    Parameters
+    ----------
+    place : str
+        Where it holds, as a path such as ``us/ny``; empty for one that holds nowhere by itself.
+    unit : {"F", "C"}
+        Scale in which the country reckons; reports lead with it.
+    effective_from, effective_to : date, optional
+        First and last day on which it is in force.
+    superseded_by : str
+        What stands in its place now.
+    scope : str
+        For whom and for what it was made.
+    companions : tuple of str
+        Codes that are always judged beside it.
+    """
 
     id: str
     title: str
     edition: str
     issuer: str
     authority: str
+    place: str = ""
+    unit: Literal["F", "C"] = "F"
     effective_from: date | None = None
     effective_to: date | None = None
+    superseded_by: str = ""
+    scope: str = ""
     companions: tuple[str, ...] = ()
     note: str = ""
+    base: Base | None = None
 
 
 class Code(Written):

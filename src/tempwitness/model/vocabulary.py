@@ -16,6 +16,7 @@ __all__ = [
     "Point",
     "Species",
     "StageName",
+    "Topic",
     "Verdict",
     "Weight",
     "worst",
@@ -139,7 +140,11 @@ class Place(StrEnum):
 
 
 class Point(StrEnum):
-    """Which point of the food a requirement speaks of."""
+    """Which point of the food a requirement speaks of.
+
+    Of the coldest, the warmest and every point the outside of the food may disprove what the core
+    cannot; of ``core`` it says nothing.
+    """
 
     COLDEST = "coldest"
     WARMEST = "warmest"
@@ -147,6 +152,7 @@ class Point(StrEnum):
     SURFACE = "surface"
     AIR = "air"
     MEDIUM = "medium"
+    CORE = "core"
 
     @property
     def places(self) -> frozenset[Place]:
@@ -158,6 +164,20 @@ class Point(StrEnum):
         if self is Point.MEDIUM:
             return frozenset({Place.MEDIUM})
         return frozenset({Place.CORE})
+
+
+class Topic(StrEnum):
+    """Under which heading requirements of several codes are compared."""
+
+    COOK = "cook"
+    HOT = "hot"
+    COLD = "cold"
+    COOLING = "cooling"
+    REHEAT = "reheat"
+    TIME_CONTROL = "time_control"
+    DATE = "date"
+    PROBE = "probe"
+    RECORDS = "records"
 
 
 class Weight(StrEnum):

@@ -11,10 +11,10 @@ from tempwitness.model.base import Written
 from tempwitness.model.lot import Weighed
 from tempwitness.model.vocabulary import Cut, Event, Form, Place, Species, StageName
 from tempwitness.readers.cells import Cell, reading
-from tempwitness.readers.facts import FACTS
 from tempwitness.readers.measures import ambient_f, length_m, per_second, rate_f_per_s
 from tempwitness.readers.problems import nearest
 from tempwitness.readers.words import height_m, pressure_pa, temperature, weighed, word
+from tempwitness.rulebook.facts import load_facts
 from tempwitness.units import Unit
 
 __all__ = [
@@ -63,18 +63,18 @@ def _facts(value: object) -> dict[str, str]:
 
 
 def _fact(key: str, answer: object) -> str:
-    if key not in FACTS:
+    facts = load_facts()
+    if key not in facts:
         raise ValueError(
-            f"'{key}' is not a fact that any code asks for{nearest(key, FACTS)}; known are "
-            f"{', '.join(FACTS)}"
+            f"'{key}' is not a fact that any code asks for{nearest(key, facts)}; known are "
+            f"{', '.join(facts)}"
         )
-    text = (
-        {True: "yes", False: "no"}.get(answer, str(answer)) if isinstance(answer, bool) else answer
-    )
-    known = FACTS[key]
-    if known and text not in known:
-        raise ValueError(f"{key} = '{text}' is not an answer; known are {', '.join(known)}")
-    return str(text)
+    text = ("yes" if answer else "no") if isinstance(answer, bool) else str(answer)
+    known = facts[key]
+    if not known.takes(text):
+        wanted = "a number" if known.number else ", ".join(known.answers)
+        raise ValueError(f"{key} = '{text}' is not an answer; known are {wanted}")
+    return text
 
 
 _Clock = Annotated[dt.datetime | dt.time | str, BeforeValidator(_clock)]

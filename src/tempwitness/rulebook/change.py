@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from tempwitness.errors import Location, RuleError
-from tempwitness.model.rule import Limit, Requirement, ShelfLife, Test, duration_words
+from tempwitness.model.figures import Limit, duration_words
+from tempwitness.model.forms import ShelfLife, Test
 from tempwitness.model.vocabulary import Confirmed
 from tempwitness.rulebook.compare import (
     Strictness,
@@ -17,7 +18,7 @@ from tempwitness.rulebook.compare import (
 from tempwitness.rulebook.reword import reword
 
 if TYPE_CHECKING:
-    from tempwitness.model.rule import Alternative
+    from tempwitness.model.rule import Alternative, Requirement
     from tempwitness.rulebook.override import Change, Override
 
 __all__ = ["Changed", "change_requirement"]

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 from pydantic import BaseModel
 
 from tempwitness.errors import Location
-from tempwitness.model.rule import Alternative, Limit, Requirement, Row
+from tempwitness.model.figures import Limit, Row
+from tempwitness.model.rule import Alternative, Requirement
 from tempwitness.rulebook.problems import Problem
 from tempwitness.rulebook.sources import load_sources
 from tempwitness.units import Unit, convert
@@ -69,7 +70,7 @@ def _unknown_sources(written: Sequence[Written]) -> Iterator[Problem]:
     for requirement, where in written:
         for key in requirement.source:
             if key not in sources:
-                what = f"the source key '{key}' is not in rules/sources.toml"
+                what = f"the source key '{key}' is not in rules/sources"
                 yield Problem(
                     Location(where.file, where.line, key="source"),
                     f"requirement '{requirement.id}'",

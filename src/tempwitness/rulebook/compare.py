@@ -5,13 +5,14 @@ from __future__ import annotations
 from enum import Enum
 from typing import TYPE_CHECKING
 
-from tempwitness.model.rule import Limit
+from tempwitness.model.figures import Limit
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
     from decimal import Decimal
 
-    from tempwitness.model.rule import Alternative, Test
+    from tempwitness.model.forms import Test
+    from tempwitness.model.rule import Alternative
     from tempwitness.model.vocabulary import Point
 
 __all__ = ["Strictness", "alternative_undercuts", "strictness_of_duration", "strictness_of_limit"]

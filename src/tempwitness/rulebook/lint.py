@@ -15,8 +15,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
+    from tempwitness.model.figures import Limit, Row
     from tempwitness.model.finding import OverrideUsed
-    from tempwitness.model.rule import Limit, Row
 
 __all__ = ["Message", "lint_file"]
 

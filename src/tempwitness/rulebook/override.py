@@ -11,7 +11,7 @@ from pydantic import Field, ValidationError, model_validator
 
 from tempwitness.errors import Location, RuleError
 from tempwitness.model.base import Written
-from tempwitness.model.rule import Duration, Limit, Requirement
+from tempwitness.model.figures import Duration, Limit
 from tempwitness.rulebook.apply import apply_overrides
 from tempwitness.rulebook.checks import check_requirements
 from tempwitness.rulebook.files import code_ids, nearest, read_toml, shown
@@ -21,6 +21,8 @@ from tempwitness.rulebook.problems import Problem, place, problems_of, raise_if_
 if TYPE_CHECKING:
     from collections.abc import Callable
     from pathlib import Path
+
+    from tempwitness.model.rule import Requirement
 
 __all__ = [
     "Addition",

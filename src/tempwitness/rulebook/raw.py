@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from tempwitness.errors import RuleError
-from tempwitness.rulebook.files import code_files, code_ids, nearest, read_toml, shown
-from tempwitness.rulebook.ladders import ladders_of, with_ladders
+from tempwitness.rulebook.files import code_ids, nearest, shown
+from tempwitness.rulebook.overlay import laid_code
 
 __all__ = ["find_requirements", "raw_code"]
 
@@ -16,14 +16,9 @@ def raw_code(code_id: str) -> dict[str, Any]:
 
     Each requirement carries the name of its file under ``file``.
     """
-    head: dict[str, Any] = {}
-    requirements: list[dict[str, Any]] = []
-    for path in code_files(code_id):
-        tables = read_toml(path)
-        head = tables.get("head", head)
-        requirements += [{**r, "file": shown(path)} for r in tables.get("requirement", [])]
-    ladders = ladders_of(requirements)
-    return {"head": head, "requirements": [with_ladders(r, ladders) for r in requirements]}
+    laid = laid_code(code_id)
+    requirements = [{**e.table, "file": shown(e.path)} for e in laid.entries]
+    return {"head": laid.head, "requirements": requirements}
 
 
 def find_requirements(name: str) -> list[tuple[str, dict[str, Any]]]:

@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING, Any
 
-from tempwitness.model.rule import Limit, Requirement, Rise, duration_words
+from tempwitness.model.figures import Limit, duration_words
+from tempwitness.model.forms import Rise
 from tempwitness.model.vocabulary import StageName
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from tempwitness.model.rule import ActionRule
+    from tempwitness.model.rule import ActionRule, Requirement
 
 __all__ = ["reword", "reword_reheats"]
 

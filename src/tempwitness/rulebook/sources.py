@@ -42,18 +42,21 @@ def load_sources() -> dict[str, SourceEntry]:
     Raises
     ------
     RuleError
-        If an entry lacks one of its four keys or has another.
+        If an entry lacks one of its four keys or has another, or stands twice.
     """
-    path = rules_folder() / "sources.toml"
-    entries = {}
-    for key, entry in read_toml(path).items():
-        if not isinstance(entry, dict) or set(entry) != _KEYS:
-            raise RuleError(
-                "a source has exactly the keys title, issuer, edition and read",
-                location=Location(shown(path), key=key),
-                hint="write all four; 'read' says how the text was read",
-            )
-        entries[key] = SourceEntry(key=key, **entry)
+    entries: dict[str, SourceEntry] = {}
+    for path in sorted((rules_folder() / "sources").glob("*.toml")):
+        for key, entry in read_toml(path).items():
+            where = Location(shown(path), key=key)
+            if not isinstance(entry, dict) or set(entry) != _KEYS:
+                raise RuleError(
+                    "a source has exactly the keys title, issuer, edition and read",
+                    location=where,
+                    hint="write all four; 'read' says how the text was read",
+                )
+            if key in entries:
+                raise RuleError(f"the source '{key}' stands in two files", location=where)
+            entries[key] = SourceEntry(key=key, **entry)
     return entries
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
-from tempwitness.model.rule import Limit, parse_duration
+from tempwitness.model.figures import Limit, parse_duration
 from tempwitness.model.vocabulary import StageName
 from tempwitness.rulebook.files import read_toml, rules_folder
 

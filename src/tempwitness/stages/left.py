@@ -13,8 +13,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from tempwitness.bounds.trace import Trace
+    from tempwitness.model.figures import Limit
     from tempwitness.model.logs import Note, Stage
-    from tempwitness.model.rule import Limit
     from tempwitness.stages.defaults import InferenceLimits
 
 __all__ = ["left_the_heat"]

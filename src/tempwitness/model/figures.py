@@ -1,0 +1,145 @@
+"""Figures of rules: durations and temperatures as codes print them.
+
+Durations are written with their unit ("2 h", "112 min", "15 s") and become seconds. A temperature
+stands as it is printed: in both units where the code prints both, else in the one that it prints.
+"""
+
+from __future__ import annotations
+
+import re
+from decimal import Decimal
+from typing import Annotated, Any, Literal
+
+from pydantic import BeforeValidator, Field, model_validator
+
+from tempwitness.model.base import Written
+
+__all__ = [
+    "Degrees",
+    "Duration",
+    "Limit",
+    "Row",
+    "Span",
+    "duration_words",
+    "parse_duration",
+    "step_words",
+]
+
+_SECONDS = {"s": 1, "min": 60, "h": 3600, "d": 86400}
+_DURATION = re.compile(r"(\d+(?:\.\d+)?) ?(s|min|h|d)")
+
+
+def parse_duration(value: object) -> float:
+    """Read "2 h", "112 min", "15 s" or "7 d" as seconds.
+
+    Raises
+    ------
+    ValueError
+        If the text is not a number and one of the four units.
+
+    Examples
+    --------
+    >>> parse_duration("112 min")
+    6720.0
+    """
+    match = _DURATION.fullmatch(value) if isinstance(value, str) else None
+    if match is None:
+        raise ValueError(f"{value!r} is not a duration; write a number and s, min, h or d: '2 h'")
+    return float(match[1]) * _SECONDS[match[2]]
+
+
+def duration_words(seconds: float) -> str:
+    """Write a duration the way rule files and reports do.
+
+    Examples
+    --------
+    >>> duration_words(7500)
+    '2 h 5 min'
+    >>> duration_words(15)
+    '15 s'
+    """
+    whole = round(seconds)
+    hours, rest = divmod(whole, 3600)
+    minutes, secs = divmod(rest, 60)
+    parts = [f"{n} {u}" for n, u in ((hours, "h"), (minutes, "min"), (secs, "s")) if n]
+    return " ".join(parts) or "0 s"
+
+
+Duration = Annotated[float, BeforeValidator(parse_duration)]
+
+#: How long a paper is kept, or how long ahead it is handed in: days, or months of the calendar.
+Span = Annotated[str, Field(pattern=r"^[1-9]\d* (days?|weeks?|months?|years?)$")]
+
+
+class Degrees(Written):
+    """A temperature as a code prints it.
+
+    A figure that the code does not print is left out; it is then the exact conversion of the
+    other one, used only for readings in that unit.
+
+    Parameters
+    ----------
+    f, c : Decimal
+        [°F], [°C]
+    printed : {"both", "f", "c"}
+        Which of the two the code prints. It follows from what is written.
+    """
+
+    f: Decimal
+    c: Decimal
+    printed: Literal["both", "f", "c"] = "both"
+
+    @model_validator(mode="before")
+    @classmethod
+    def _complete(cls, written: Any) -> Any:  # noqa: ANN401 - whatever a rule file holds
+        if not isinstance(written, dict) or ("f" in written) == ("c" in written):
+            return written
+        given = "f" if "f" in written else "c"
+        try:
+            figure = Decimal(written[given])
+        except (ArithmeticError, TypeError, ValueError):
+            return written
+        other = _plain((figure - 32) * 5 / 9 if given == "f" else figure * 9 / 5 + 32)
+        return {**written, "c" if given == "f" else "f": other, "printed": given}
+
+    @property
+    def figures(self) -> str:
+        """What the code prints: both figures, or the one."""
+        if self.printed == "both":
+            return f"{self.f} °F ({self.c} °C)"
+        return f"{self.f} °F" if self.printed == "f" else f"{self.c} °C"
+
+
+def _plain(figure: Decimal) -> Decimal:
+    """Return a figure without needless zeros; a third that never ends keeps nine places."""
+    return Decimal(f"{figure:.9f}".rstrip("0").rstrip("."))
+
+
+def step_words(start: Degrees, to: Degrees) -> str:
+    """Write the way from one temperature to another, in the units that the code prints."""
+    fahrenheit = f"{start.f} → {to.f} °F"
+    celsius = f"{start.c} → {to.c} °C"
+    printed = {start.printed, to.printed}
+    if printed == {"c"}:
+        return celsius
+    return fahrenheit if printed == {"f"} else f"{fahrenheit} ({celsius})"
+
+
+class Limit(Degrees):
+    """A temperature limit with its direction."""
+
+    op: Literal[">=", ">", "<=", "<"]
+
+    @property
+    def words(self) -> str:
+        """The limit as printed."""
+        return f"{_OP_WORDS[self.op]} {self.figures}"
+
+
+_OP_WORDS = {">=": "at least", ">": "above", "<=": "at most", "<": "below"}
+
+
+class Row(Degrees):
+    """One row of a ladder: a temperature and how long it must last."""
+
+    hold: Duration
