@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from decimal import Decimal
 from typing import TYPE_CHECKING, TypeVar
 
 from tempwitness.model.vocabulary import Form
@@ -17,6 +18,9 @@ if TYPE_CHECKING:
 __all__ = ["Applies", "both", "to_lot", "to_stage"]
 
 T = TypeVar("T")
+
+_INCH = 0.0254  # [m]
+_NEAR = 1e-6  # a thickness written in inches and one in centimetres may be the same [m]
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,6 +130,31 @@ def _bound(bound: WeightBound, weight: Weighed) -> float:
     return float(bound.lb if weight.unit == "lb" else bound.kg)
 
 
+def _thickness(when: Predicate, lot: Lot) -> Applies:
+    bound = when.thickness_at_most
+    if bound is None:
+        return _YES
+    if lot.food.thickness is None:
+        return Applies(None, "the record does not say how thick the food is")
+    printed = (float(bound.inch or 0) * _INCH, float(bound.cm or 0) / 100.0)
+    if lot.food.thickness > max(printed) + _NEAR:
+        words = f"{bound.inch} in" if bound.inch is not None else f"{bound.cm} cm"
+        return Applies(answer=False, why=f"it is for layers of at most {words}")
+    return _YES
+
+
+def _numbers(when: Predicate, lot: Lot) -> Applies:
+    for bounds, least in ((when.numbers_at_least, True), (when.numbers_below, False)):
+        for question, bound in bounds.items():
+            text = lot.facts.get(question, "unknown")
+            if text == "unknown":
+                why = f"the record does not say: {_words(question)}"
+                return Applies(answer=False, why=why, silent=True)
+            if (Decimal(text) >= bound) is not least:
+                return Applies(answer=False, why=f"the record says {_fact(question, text)}")
+    return _YES
+
+
 def _facts(when: Predicate, lot: Lot) -> Applies:
     if not when.facts and not when.facts_not:
         return _YES
@@ -210,6 +239,8 @@ _OF_LOT: tuple[Callable[[Predicate, Lot], Applies], ...] = (
     _form,
     _cut,
     _business,
+    _thickness,
+    _numbers,
     _facts,
 )
 _OF_STAGE: tuple[Callable[[Predicate, Case], Applies], ...] = (_weight, _method, _order, _events)

@@ -184,10 +184,16 @@ class Case:
 
 
 def figure(limit: Limit, trace: Trace | None) -> str:
-    """Write a limit's figure in the unit in which the trace was written."""
-    if trace is not None and len(trace) and bool(trace.celsius.all()):
+    """Write a limit's figure in the unit in which the trace was written.
+
+    A figure that the code does not print stands beside the one that it prints.
+    """
+    celsius = trace is not None and len(trace) > 0 and bool(trace.celsius.all())
+    if trace is None and limit.printed == "c":
         return f"{limit.c} °C"
-    return f"{limit.f} °F"
+    if celsius:
+        return f"{limit.c} °C" if limit.printed != "f" else f"{limit.c} °C ({limit.f} °F)"
+    return f"{limit.f} °F" if limit.printed != "c" else f"{limit.f} °F ({limit.c} °C)"
 
 
 def reading_words(trace: Trace, index: int) -> str:

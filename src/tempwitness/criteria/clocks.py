@@ -2,21 +2,23 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from tempwitness.bounds.clip import Clip, clip
 from tempwitness.criteria.case import Case, figure
 from tempwitness.criteria.outcome import Cite, Outcome, Settling, not_applicable
+from tempwitness.criteria.times import cap_words, exceeds, keeps_within
 from tempwitness.model.figures import duration_words
 from tempwitness.model.vocabulary import StageName, Verdict
 
 if TYPE_CHECKING:
+    from tempwitness.bounds.clip import Window
     from tempwitness.bounds.trace import Trace
     from tempwitness.model.forms import BandClock, Longest
-    from tempwitness.model.logs import Bools
+    from tempwitness.model.logs import Bools, Stage
 
-__all__ = ["band_clock", "longest"]
+__all__ = ["band_clock", "edge_cites", "longest", "own_window", "still_running"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,43 +30,50 @@ class _Time:
     running: bool
 
 
+def own_window(case: Case, stage: Stage) -> Window:
+    """Return the window of another stage of the case, with its own monitoring interval."""
+    window = case.window(start=stage.start, end=stage.end)
+    last = stage.number == case.stages[-1].number
+    return replace(window, interval=case.intervals[stage.name], own_end=last)
+
+
 def band_clock(test: BandClock, case: Case, trace: Trace, stages: tuple[StageName, ...]) -> Outcome:
     """Judge the total time inside a band, over all stages that the requirement names.
 
     The clock is never reset by cooling the food again: the times of all the stages up to this one
     are added, the certain ones for the least, everything not excluded for the most.
     """
-    counted = _counted(test, case, stages)
+    counted = _counted(test, case, test.over or stages)
     if not counted:
         return not_applicable("the heat was never noted as lost")
-    times = [_time_inside(test, case, trace, start, end) for start, end in counted]
+    times = [_time_inside(test, trace, window) for window in counted]
     least, most = sum(t.least for t in times), sum(t.most for t in times)
-    band, cap = _band_words(test), duration_words(test.at_most)
+    band, cap = _band_words(test), cap_words(test.at_most, test.op)
     took = f"{duration_words(least)} to {duration_words(most)}"
     outcome = Outcome(
         Verdict.NOT_SHOWN,
-        f"the readings allow {took} {band}; {cap} are allowed",
+        f"the readings allow {took} {band}; allowed is {cap}",
         measured=f"{took} in all",
-        limit=f"at most {cap} {band}",
+        limit=f"{cap} {band}",
         least=least,
         most=most,
-        began=counted[0][0],
-        cites=_edge_cites(trace, case),
+        began=counted[0].start,
+        cites=edge_cites(trace, case),
     )
-    if least > test.at_most:
-        reason = f"at least {duration_words(least)} {band}; {cap} are allowed"
+    if exceeds(least, test.at_most, test.op):
+        reason = f"at least {duration_words(least)} {band}; allowed is {cap}"
         return outcome.but(verdict=Verdict.NOT_MET, reason=reason)
-    if most > test.at_most:
+    if not keeps_within(most, test.at_most, test.op):
         what = "readings closer to the moments at which the food entered and left "
         return outcome.but(settle=Settling(f"{what}{_band_words(test, trace)}"))
-    reason = f"at most {duration_words(most)} {band}; {cap} are allowed"
+    reason = f"at most {duration_words(most)} {band}; allowed is {cap}"
     kept = outcome.but(verdict=Verdict.MET, reason=reason)
-    if case.stage.closed or not times[-1].running or counted[-1][1] < case.stage.end:
+    if case.stage.closed or not times[-1].running or counted[-1].end < case.stage.end:
         return kept
-    return _still_running(kept, case, case.stage.end + test.at_most - most)
+    return still_running(kept, case, case.stage.end + test.at_most - most)
 
 
-def _still_running(outcome: Outcome, case: Case, deadline: float) -> Outcome:
+def still_running(outcome: Outcome, case: Case, deadline: float) -> Outcome:
     """Answer for a clock that may run on after the record's last word."""
     if max(case.asked, case.stage.end) <= deadline:
         return outcome.but(verdict=Verdict.OPEN, deadline=deadline)
@@ -76,19 +85,20 @@ def _still_running(outcome: Outcome, case: Case, deadline: float) -> Outcome:
     )
 
 
-def _counted(
-    test: BandClock, case: Case, stages: tuple[StageName, ...]
-) -> list[tuple[float, float]]:
+def _counted(test: BandClock, case: Case, stages: tuple[StageName, ...]) -> list[Window]:
     """Stretches over which the clock is read: whole stages, or only those without heat."""
     own = [s for s in case.stages if s.name in stages and s.number <= case.stage.number]
     if test.unheated_only:
-        return [stretch for s in own for stretch in s.unheated]
-    return [(s.start, s.end) for s in own]
+        return [
+            replace(own_window(case, s), start=start, end=end)
+            for s in own
+            for start, end in s.unheated
+        ]
+    return [own_window(case, s) for s in own]
 
 
-def _time_inside(test: BandClock, case: Case, trace: Trace, start: float, end: float) -> _Time:
+def _time_inside(test: BandClock, trace: Trace, window: Window) -> _Time:
     """Return certain and possible time inside the band in one stretch."""
-    window = case.window(start=start, end=end)
     inside: Bools | None = None
     outside: Bools | None = None
     lengths = None
@@ -102,7 +112,7 @@ def _time_inside(test: BandClock, case: Case, trace: Trace, start: float, end: f
         inside = body.between_yes if inside is None else inside & body.between_yes
         outside = body.between_no if outside is None else outside | body.between_no
     if lengths is None or inside is None or outside is None:
-        return _Time(0.0, end - start, running=True)
+        return _Time(0.0, window.end - window.start, running=True)
     return _Time(float(lengths[inside].sum()), float(lengths[~outside].sum()), running)
 
 
@@ -113,31 +123,35 @@ def _band_words(test: BandClock, trace: Trace | None = None) -> str:
     return " and ".join(figure(e, trace) for e in edges)
 
 
-def _edge_cites(trace: Trace, case: Case) -> tuple[Cite, ...]:
+def edge_cites(trace: Trace, case: Case) -> tuple[Cite, ...]:
+    """Cite the first and the last reading of a stage."""
     first = int(trace.at.searchsorted(case.stage.start, "left"))
     last = int(trace.at.searchsorted(case.stage.end, "right")) - 1
     return tuple(Cite(trace, i) for i in sorted({first, last}) if 0 <= i < len(trace))
 
 
-def longest(test: Longest, case: Case) -> Outcome:
-    """Judge the length of a stage from its noted start to its noted end."""
-    took = case.stage.end - case.stage.start
-    limit = f"at most {duration_words(test.at_most)}"
+def longest(test: Longest, case: Case, stages: tuple[StageName, ...]) -> Outcome:
+    """Judge the length of a stage, or of several together, from noted starts to noted ends."""
+    own = [case.stage]
+    if test.total:
+        own = [s for s in case.stages if s.name in stages and s.number <= case.stage.number]
+    took = sum(s.end - s.start for s in own)
+    cap = cap_words(test.at_most, test.op)
     outcome = Outcome(
         Verdict.MET,
-        f"it lasted {duration_words(took)}; {duration_words(test.at_most)} are allowed",
+        f"it lasted {duration_words(took)}; allowed is {cap}",
         measured=duration_words(took),
-        limit=limit,
+        limit=cap,
         least=took,
         most=took,
-        began=case.stage.start,
-        deadline=case.stage.start + test.at_most,
+        began=own[0].start,
+        deadline=case.stage.end + test.at_most - took,
     )
-    if took > test.at_most:
+    if exceeds(took, test.at_most, test.op):
         return outcome.but(verdict=Verdict.NOT_MET)
     if not case.stage.closed:
         asked = max(case.asked, case.stage.end)
-        if asked <= case.stage.start + test.at_most:
+        if asked <= case.stage.end + test.at_most - took:
             return outcome.but(verdict=Verdict.OPEN, most=None)
         return outcome.but(
             verdict=Verdict.NOT_SHOWN,

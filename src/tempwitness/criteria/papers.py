@@ -12,10 +12,10 @@ from tempwitness.units import Unit, convert_difference
 
 if TYPE_CHECKING:
     from tempwitness.criteria.case import Case
-    from tempwitness.model.forms import DayEnd, Duty, Instrument, Method, ShelfLife
+    from tempwitness.model.forms import DayEnd, Instrument, Method, ShelfLife
     from tempwitness.model.lot import Probe, ProbeCheck
 
-__all__ = ["day_end", "duty", "instrument", "last_day", "method", "shelf_life"]
+__all__ = ["day_end", "instrument", "last_day", "method", "shelf_life"]
 
 #: Stages whose time counts towards the date mark: frozen time does not, thawing again does.
 _KEPT_COLD = frozenset({StageName.COLD_HOLD, StageName.THAW})
@@ -40,39 +40,6 @@ def method(test: Method, case: Case) -> Outcome:
         return Outcome(Verdict.MET, f"noted: {words}", words, limit)
     return Outcome(
         Verdict.NOT_MET, f"noted: {words}, which is not on the code's list", words, limit
-    )
-
-
-def duty(test: Duty, case: Case) -> Outcome:
-    """Judge a duty that has been triggered: an approval on record settles it."""
-    day = case.local.when(case.stage.start).date()
-    for approval in case.lot.approvals:
-        if approval.kind != test.settled_by:
-            continue
-        words = f"{approval.authority}, no. {approval.number}, {approval.granted}"
-        if approval.holds_on(day):
-            return Outcome(
-                Verdict.MET,
-                f"approved by {words}",
-                measured=words,
-                limit=test.question,
-                allowance=f"approval used: {words}",
-            )
-        return Outcome(
-            Verdict.NOT_MET if approval.expires and approval.expires < day else Verdict.NOT_SHOWN,
-            f"the approval on record ({words}) was not in force on {day}",
-            measured=words,
-            limit=test.question,
-            question=test.question,
-        )
-    return Outcome(
-        test.otherwise,
-        "the code sets a duty here that no reading can settle"
-        if test.otherwise is Verdict.NOT_SHOWN
-        else "the code sets a duty without a number; the operator's or authority's limit is needed",
-        limit=test.question,
-        question=test.question,
-        settle=Settling("the authority's answer, on record"),
     )
 
 

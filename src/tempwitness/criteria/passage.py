@@ -13,12 +13,14 @@ import numpy as np
 
 from tempwitness.bounds.clip import Clip, Window, clip, runs
 from tempwitness.criteria.case import HEATING
-from tempwitness.model.figures import Limit, duration_words
+from tempwitness.criteria.times import within_words
+from tempwitness.model.figures import Limit, step_words
 from tempwitness.model.vocabulary import StageName
 
 if TYPE_CHECKING:
     from tempwitness.bounds.trace import Trace
     from tempwitness.criteria.case import Case
+    from tempwitness.model.forms import TimeOp
     from tempwitness.model.logs import Stage
 
 __all__ = [
@@ -47,9 +49,21 @@ _COLD = frozenset(
 _ONWARDS: dict[str, Literal["<=", ">="]] = {">=": "<=", ">": "<=", "<=": ">=", "<": ">="}
 
 
+@dataclass(frozen=True, slots=True)
+class Start:
+    """When the clock started: earliest and latest moment; the earliest may be unknown."""
+
+    earliest: float | None
+    latest: float | None
+    index: int = -1
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Transit:
-    """One fall or rise to be judged."""
+    """One fall or rise to be judged.
+
+    `given` is the start of a clock that something else than a crossing of the first limit starts.
+    """
 
     case: Case
     trace: Trace
@@ -57,7 +71,8 @@ class Transit:
     to: Limit
     hold: float
     within: float
-    by_stage: bool
+    op: TimeOp
+    given: Start | None
     falling: bool
 
     @property
@@ -68,19 +83,7 @@ class Transit:
     @property
     def limit(self) -> str:
         """The requirement as printed."""
-        return (
-            f"{self.start.f} → {self.to.f} °F ({self.start.c} → {self.to.c} °C) "
-            f"within {duration_words(self.within)}"
-        )
-
-
-@dataclass(frozen=True, slots=True)
-class Start:
-    """When the clock started: earliest and latest moment; the earliest may be unknown."""
-
-    earliest: float | None
-    latest: float | None
-    index: int = -1
+        return f"{step_words(self.start, self.to)} {within_words(self.within, self.op)}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,8 +158,8 @@ def contradicted_until(ask: Transit, window: Window) -> float:
 
 def started(ask: Transit, window: Window, reached: float | None) -> Start | None:
     """Bracket the moment at which the clock started; ``None`` if it has not started."""
-    if ask.by_stage:
-        return Start(window.start, window.start)
+    if ask.given is not None:
+        return ask.given
     trace = ask.trace
     before = clip(trace, trace.state(ask.start), window, infer="yes" if ask.falling else None)
     first = _first_known(ask, before)
@@ -189,7 +192,7 @@ def underway(ask: Transit, target: Clip) -> float:
 
     Time that ran out is not given back by food that crosses the first limit again later [s].
     """
-    if ask.by_stage:
+    if ask.given is not None:
         return 0.0
     first = _first_known(ask, target)
     not_yet = np.zeros(len(target.between_no), bool)

@@ -19,20 +19,21 @@ if TYPE_CHECKING:
     from tempwitness.bounds.trace import Trace
     from tempwitness.model.figures import Row
     from tempwitness.model.forms import Reach
+    from tempwitness.model.vocabulary import StageName
 
-__all__ = ["reach", "row_limit", "row_words"]
+__all__ = ["highest", "highest_words", "reach", "row_limit", "row_words", "span"]
 
 
 @lru_cache(maxsize=512)
 def row_limit(row: Row) -> Limit:
     """Return the row's temperature as a lower limit, inclusive."""
-    return Limit(f=row.f, c=row.c, op=">=")
+    return Limit(f=row.f, c=row.c, printed=row.printed, op=">=")
 
 
 def row_words(row: Row) -> str:
     """Write a row as a ladder prints it."""
     held = f" for {duration_words(row.hold)}" if row.hold else ""
-    return f"{row.f} °F ({row.c} °C){held}"
+    return f"{row.figures}{held}"
 
 
 def reach(test: Reach, case: Case, trace: Trace) -> Outcome:
@@ -41,7 +42,7 @@ def reach(test: Reach, case: Case, trace: Trace) -> Outcome:
     Rows stand by themselves: times at different temperatures are never added, and nothing is
     interpolated between two rows. A row without a time needs one reading.
     """
-    window, last = _span(test, case)
+    window, last = span(test.carry, case)
     longer = _as_long_as_it_may_be(test, case, window)
     best: tuple[Row, Clip] | None = None
     for row in reversed(test.rows):
@@ -56,12 +57,12 @@ def reach(test: Reach, case: Case, trace: Trace) -> Outcome:
     return _not_reached(test, case, trace, window, best, closed=last)
 
 
-def _span(test: Reach, case: Case) -> tuple[Window, bool]:
+def span(carry: tuple[StageName, ...], case: Case) -> tuple[Window, bool]:
     """Return the stage with those that may carry its heat on, and whether the last is closed."""
     end, closed = case.stage.end, case.stage.closed
     own_end = case.following is None
     for later in case.stages[case.stages.index(case.stage) + 1 :]:
-        if later.name not in test.carry:
+        if later.name not in carry:
             break
         end, closed = later.end, later.closed
         own_end = later is case.stages[-1]
@@ -130,8 +131,8 @@ def _not_reached(
     closed: bool,
 ) -> Outcome:
     limit = _ladder(test.rows)
-    top = _highest(trace, window)
-    measured = _highest_words(case, trace, top)
+    top = highest(trace, window)
+    measured = highest_words(case, trace, top)
     cites = () if top is None else (Cite(trace, top),)
     wanted = _wanted(test.rows[-1], trace)
     base = Outcome(Verdict.NOT_SHOWN, "", measured=measured, limit=limit, cites=cites, least=0.0)
@@ -159,7 +160,8 @@ def _not_reached(
     )
 
 
-def _highest_words(case: Case, trace: Trace, top: int | None) -> str:
+def highest_words(case: Case, trace: Trace, top: int | None) -> str:
+    """Write the highest reading and when it was taken."""
     if top is None:
         return "nothing was read"
     return f"highest {reading_words(trace, top)} at {case.local.say(float(trace.at[top]))}"
@@ -217,7 +219,8 @@ def _room(body: Clip, stretch: int, far: int, interval: float) -> float:
     return length - 1.0 if body.linked[stretch] else -1.0
 
 
-def _highest(trace: Trace, window: Window) -> int | None:
+def highest(trace: Trace, window: Window) -> int | None:
+    """Return the index of the highest reading of a window, ``None`` if there is none."""
     first = int(trace.at.searchsorted(window.start, "left"))
     last = int(trace.at.searchsorted(window.end, "right"))
     values = np.where(

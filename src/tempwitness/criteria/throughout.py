@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Literal
 
 import numpy as np
 
 from tempwitness.bounds.clip import Clip, Window, clip
 from tempwitness.criteria.case import Case, distance, figure, reading_words
-from tempwitness.criteria.outcome import Cite, Outcome, Settling
+from tempwitness.criteria.outcome import Cite, Outcome, Settling, not_applicable
 from tempwitness.model.figures import duration_words
 from tempwitness.model.vocabulary import Verdict
 
@@ -33,6 +33,11 @@ def throughout(test: Throughout, case: Case, trace: Trace) -> Outcome:
     kept only if it certainly held at every point and in every stretch between.
     """
     window = case.window()
+    if test.but_last is not None:
+        end = case.stage.end - test.but_last
+        if end <= case.stage.start:
+            return not_applicable(f"the stage took no more than {duration_words(test.but_last)}")
+        window = replace(window, end=end, own_end=False)
     warm = test.limit.op in (">=", ">")
     body = clip(trace, trace.state(test.limit), window, infer="yes" if warm else None)
     at = figure(test.limit, trace)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from tempwitness.bounds.clip import clip
@@ -13,7 +14,6 @@ from tempwitness.model.vocabulary import Answer, StageName, Verdict
 if TYPE_CHECKING:
     from tempwitness.bounds.trace import Trace
     from tempwitness.criteria.case import Case
-    from tempwitness.model.figures import Limit
     from tempwitness.model.forms import TimeControl
 
 __all__ = ["time_control"]
@@ -116,7 +116,7 @@ def _ended(test: TimeControl, case: Case, trace: Trace | None) -> Outcome:
     warm = _too_warm(test, case, trace)
     limit = f"served or discarded within {duration_words(test.at_most)}"
     if test.ceiling is not None:
-        limit = f"{limit}, never {_over(test.ceiling)}"
+        limit = f"{limit}, never {_over(test)}"
     ended = case.stage.end
     outcome = Outcome(
         Verdict.MET,
@@ -201,8 +201,10 @@ def _running(outcome: Outcome, case: Case, deadline: float) -> Outcome:
     )
 
 
-def _over(ceiling: Limit) -> str:
-    return f"above {ceiling.f} °F ({ceiling.c} °C)"
+def _over(test: TimeControl) -> str:
+    figures = "" if test.ceiling is None else test.ceiling.figures
+    first = "" if test.ceiling_for is None else f" in the first {duration_words(test.ceiling_for)}"
+    return f"above {figures}{first}"
 
 
 def _too_warm(test: TimeControl, case: Case, trace: Trace | None) -> Verdict:
@@ -213,6 +215,8 @@ def _too_warm(test: TimeControl, case: Case, trace: Trace | None) -> Verdict:
     if trace is None or len(trace) == 0:
         return Verdict.NOT_SHOWN
     window = case.window(start=plan.start)
+    if test.ceiling_for is not None and window.end > plan.start + test.ceiling_for:
+        window = replace(window, end=plan.start + test.ceiling_for, own_end=True)
     body = clip(trace, trace.state(test.ceiling), window)
     above = body.no & (body.reading >= 0)
     if not window.own_end:

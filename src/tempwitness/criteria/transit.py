@@ -9,6 +9,7 @@ import numpy as np
 
 from tempwitness.bounds.clip import Clip, clip
 from tempwitness.criteria.case import HEATING, Case, figure, reading_words
+from tempwitness.criteria.events import clock_start
 from tempwitness.criteria.outcome import Cite, Outcome, Settling, not_applicable
 from tempwitness.criteria.passage import (
     Arrival,
@@ -21,6 +22,7 @@ from tempwitness.criteria.passage import (
     underway,
 )
 from tempwitness.criteria.throughout import unread_stretches
+from tempwitness.criteria.times import cap_words, keeps_within
 from tempwitness.model.figures import duration_words
 from tempwitness.model.vocabulary import Event, StageName, Verdict
 
@@ -36,34 +38,27 @@ _SHORT = {">=": "below", ">": "at or below", "<=": "above", "<": "at or above"}
 
 def fall(test: Fall, case: Case, trace: Trace) -> Outcome:
     """Judge a fall, such as 135 °F to 70 °F within 2 h."""
-    return _judge(
-        Transit(
-            case,
-            trace,
-            test.start,
-            test.to,
-            0.0,
-            test.within,
-            by_stage=test.clock == "stage",
-            falling=True,
-        )
+    given = clock_start(test.clock, case)
+    ask = Transit(case, trace, test.start, test.to, 0.0, test.within, test.op, given, falling=True)
+    outcome = _judge(ask)
+    if not test.or_room or outcome.verdict is not Verdict.MET:
+        return outcome
+    return outcome.but(
+        verdict=Verdict.NOT_SHOWN,
+        reason=f"{outcome.reason}; where the room was colder than {test.to.figures}, its "
+        "temperature had to be reached, and the record does not say how warm it was",
+        question="How warm was the room in which it was cooled?",
+        settle=Settling("the room's temperature, on record"),
     )
 
 
 def rise(test: Rise, case: Case, trace: Trace) -> Outcome:
     """Judge a rise, such as 41 °F to 165 °F, held for 15 s, within 2 h."""
-    return _judge(
-        Transit(
-            case,
-            trace,
-            test.start,
-            test.to,
-            test.hold,
-            test.within,
-            by_stage=False,
-            falling=False,
-        )
+    given = clock_start(test.clock, case)
+    ask = Transit(
+        case, trace, test.start, test.to, test.hold, test.within, test.op, given, falling=False
     )
+    return _judge(ask)
 
 
 def _judge(ask: Transit) -> Outcome:
@@ -86,8 +81,8 @@ def _judge(ask: Transit) -> Outcome:
         deadline=None if start.earliest is None else start.earliest + ask.within,
         cites=_cites(ask, start, reached, target),
     )
-    allowed = f"{duration_words(ask.within)} are allowed"
-    if most is not None and most <= ask.within:
+    allowed = f"allowed is {cap_words(ask.within, ask.op)}"
+    if most is not None and keeps_within(most, ask.within, ask.op):
         reason = f"it took at most {duration_words(most)}; {allowed}"
         return outcome.but(verdict=Verdict.MET, reason=reason)
     if least >= ask.within:

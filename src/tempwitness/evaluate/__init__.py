@@ -9,6 +9,7 @@ from tempwitness.criteria.case import Local
 from tempwitness.evaluate import summary
 from tempwitness.evaluate.beyond import absent_cooks, ends_unsaid, points_unread
 from tempwitness.evaluate.findings import finding
+from tempwitness.evaluate.fitted import fitted
 from tempwitness.evaluate.instruments import checks_rest_on, not_vouched_for, probe_summaries
 from tempwitness.evaluate.judge import Judged, judge_code
 from tempwitness.evaluate.notes import notes_made
@@ -68,7 +69,9 @@ def evaluate(
     Evaluation
     """
     subject = whole_record(log, asking, intervals, _local(log))
-    judged, own, others, rests_on = _found(subject, (code, *beside), strict=strict)
+    lot = log.raw.lot
+    code, *others_beside = (fitted(c, lot) for c in (code, *beside))
+    judged, own, others, rests_on = _found(subject, (code, *others_beside), strict=strict)
     binding, verdict = _binding(own)
     return Evaluation(
         schema=SCHEMA,

@@ -58,7 +58,7 @@ def _judged(
     outcome = _tested(alternative, requirement, case)
     if outcome.verdict is Verdict.MET and conditions and found.answer:
         return outcome.but(
-            allowance=f"{alternative.title} ({alternative.section})",
+            allowance=f"{alternative.title} ({alternative.section}){_effect(alternative)}",
             reason=f"{outcome.reason}; allowed by {alternative.section}",
         )
     if outcome.verdict in (Verdict.MET, Verdict.OPEN, Verdict.NOT_SHOWN):
@@ -72,6 +72,11 @@ def _judged(
             question=alternative.question,
         )
     return None
+
+
+def _effect(alternative: Alternative) -> str:
+    """Say what the wording of the code makes of it, where that is less than a permission."""
+    return ": a defence if it is proved, no permission" if alternative.effect == "defence" else ""
 
 
 def _tested(alternative: Alternative, requirement: Requirement, case: Case) -> Outcome:

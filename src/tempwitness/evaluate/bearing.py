@@ -24,6 +24,7 @@ def bearing(lot: Lot, code: Code) -> list[Applies]:
         food.species,
         food.forms,
         food.cut,
+        food.thickness,
         lot.business,
         bool(lot.time_control),
         tuple(sorted(lot.facts.items())),

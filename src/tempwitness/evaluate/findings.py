@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from tempwitness.evaluate.judge import Judged
     from tempwitness.evaluate.subject import Subject
     from tempwitness.model.finding import Strict
-    from tempwitness.model.rule import Code, CodeHead
+    from tempwitness.model.rule import Code, CodeHead, Requirement
 
 __all__ = ["finding"]
 
@@ -67,7 +67,7 @@ def _made(judged: Judged, subject: Subject, code: Code, strict: Strict | None = 
         limit=outcome.limit,
         evidence=_evidence(outcome, subject) if applies else _NO_EVIDENCE,
         action=action_for(judged, subject),
-        citation=_citation(code.head, requirement.section),
+        citation=_citation(code.head, requirement),
         confirmed=requirement.confirmed,
         source=", ".join(requirement.source),
         settle=_settle(outcome.settle, outcome, subject),
@@ -76,15 +76,22 @@ def _made(judged: Judged, subject: Subject, code: Code, strict: Strict | None = 
         replaces=requirement.replaced,
         deadline=None if outcome.deadline is None else iso(outcome.deadline),
         note=requirement.note,
+        effect=requirement.effect,
+        term=requirement.term,
         figures=tuple(Figure(f, c) for f, c in outcome.figures) if applies else (),
         strict=strict,
     )
 
 
-def _citation(head: CodeHead, section: str) -> str:
-    """Write the instrument, its year where it has one, and the section."""
+def _citation(head: CodeHead, requirement: Requirement) -> str:
+    """Write the instrument, its year where it has one, and the section.
+
+    Where the section is that of the text on which the code builds, both are named.
+    """
     year = head.edition if head.edition[:4].isdigit() else ""
-    return f"{' '.join(w for w in (head.title, year) if w)}, {section}"
+    own = " ".join(w for w in (head.title, year) if w)
+    after = f" (as in {requirement.instrument})" if requirement.instrument else ""
+    return f"{own}{after}, {requirement.section}"
 
 
 def _reason(judged: Judged) -> str:

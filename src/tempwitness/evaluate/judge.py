@@ -13,7 +13,7 @@ from tempwitness.evaluate.bearing import bearing
 from tempwitness.evaluate.beyond import pieces_without_cook
 from tempwitness.evaluate.caveats import asking, if_it_applies, if_stage_is_so
 from tempwitness.evaluate.points import NOTHING_READ, judge_on_record
-from tempwitness.model.forms import BandClock, DayEnd, Instrument, Reach, TimeControl
+from tempwitness.model.forms import COOKED, BandClock, DayEnd, Instrument, Longest, TimeControl
 from tempwitness.model.vocabulary import StageName, Verdict
 
 if TYPE_CHECKING:
@@ -100,7 +100,7 @@ def _unrecorded(subject: Subject, judged: list[Judged]) -> list[Judged]:
         (piece, r)
         for piece in pieces_without_cook(subject)
         for r in asked.values()
-        if isinstance(r.test, Reach) and StageName.COOK in r.stages
+        if isinstance(r.test, COOKED) and StageName.COOK in r.stages
     ]
     return [Judged(r, None, piece, _nothing_on_record(piece, silent)) for piece, r in missing]
 
@@ -127,10 +127,10 @@ def _stages_for(
     names = requirement.stages
     if isinstance(requirement.test, DayEnd) and not names:
         names = _SERVED
-    if form == "duty" and not names:
+    if form in ("duty", "paper") and not names:
         return stages[:1]
     matching = [s for s in stages if s.name in names]
-    if form in _AT_LAST:
+    if form in _AT_LAST or (isinstance(requirement.test, Longest) and requirement.test.total):
         # A stage for which it was not made must not stand for those before it.
         own = [s for s in matching if _bears_on(subject, requirement, s)]
         return (own or matching)[-1:]
@@ -168,6 +168,9 @@ def at_stage(
 ) -> Judged:
     """Judge one requirement at one stage of one piece."""
     case = subject.case(stage, requirement)
+    out_of_date = _out_of_date(requirement, case)
+    if out_of_date:
+        return Judged(requirement, stage, stage.piece, not_applicable(out_of_date), of_lot=of_lot)
     found = both(of_lot, to_stage(requirement.when, case))
     if found.answer is False:
         return Judged(requirement, stage, stage.piece, not_applicable(found.why), of_lot=of_lot)
@@ -181,6 +184,19 @@ def at_stage(
     return Judged(requirement, stage, stage.piece, outcome, of_lot=of_lot)
 
 
+def _out_of_date(requirement: Requirement, case: Case) -> str:
+    """Why a requirement with dates of its own is not in force on the days of a stage."""
+    if requirement.begins is not None:
+        last = case.local.when(case.stage.end).date()
+        if last < requirement.begins:
+            return f"it is in force from {requirement.begins} on"
+    if requirement.ends is not None:
+        first = case.local.when(case.stage.start).date()
+        if first > requirement.ends:
+            return f"it was in force until {requirement.ends}"
+    return ""
+
+
 def _tested(requirement: Requirement, case: Case, controls: Controls) -> Outcome:
     test = requirement.test
     if case.stage.time_control is not None and test.form in ("throughout", "outside_band"):
@@ -188,6 +204,8 @@ def _tested(requirement: Requirement, case: Case, controls: Controls) -> Outcome
         if shielded:
             return not_applicable(shielded)
     outcome = judge_on_record(test, case, requirement.stages, requirement.point)
+    if requirement.only_if_read and outcome.measured == NOTHING_READ:
+        return not_applicable(f"{outcome.reason}; none is asked for")
     if not requirement.weight.binds and outcome.measured == NOTHING_READ:
         return not_applicable(f"{outcome.reason}, so the advice cannot be weighed")
     return outcome
@@ -222,7 +240,7 @@ def _last_cook_counts(requirement: Requirement, found: list[Judged]) -> list[Jud
 
     A last cook that was too cold breaks nothing as long as an earlier one may have been enough.
     """
-    if not isinstance(requirement.test, Reach) or StageName.COOK not in requirement.stages:
+    if not isinstance(requirement.test, COOKED) or StageName.COOK not in requirement.stages:
         return found
     real = [j for j in found if j.outcome.verdict is not Verdict.NOT_APPLICABLE]
     if len(real) < 2:

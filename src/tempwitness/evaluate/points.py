@@ -10,7 +10,7 @@ from tempwitness.criteria.outcome import Outcome, Settling, not_applicable
 from tempwitness.criteria.reach import row_limit
 from tempwitness.evaluate.spots import other_spots
 from tempwitness.model.figures import duration_words
-from tempwitness.model.forms import BandClock, Fall, Reach, TimeControl
+from tempwitness.model.forms import COOKED, BandClock, Fall, Lethality, Once, Reach, TimeControl
 from tempwitness.model.vocabulary import Event, StageName, Verdict
 
 if TYPE_CHECKING:
@@ -23,6 +23,9 @@ __all__ = ["NOTHING_READ", "judge_on_record", "near"]
 
 #: What was measured where no reading stands in or around a stage.
 NOTHING_READ = "nothing was read"
+
+#: Forms that the outside of the food can disprove.
+_OUTSIDE_COUNTS = ("throughout", "outside_band", "band_clock")
 
 #: Stages in which food goes one way, up or down.
 _SETTLING = frozenset({StageName.COOK, StageName.REHEAT, StageName.COOL})
@@ -72,9 +75,15 @@ def _over_points(test: Test, case: Case, stages: tuple[StageName, ...], point: P
     if isinstance(test, BandClock) and test.unheated_only and not _heat_lost(case, stages):
         return not_applicable("the heat was never noted as lost")
     outcomes = [_at_point(test, case, t, stages) for t in case.traces if near(t, case)]
-    if test.form in ("throughout", "outside_band"):
+    if test.form in _OUTSIDE_COUNTS:
         outside = [judge_test(test, case, trace, stages) for trace in case.others]
         outcomes += [o for o in outside if o.verdict is Verdict.NOT_MET]
+    if isinstance(test, Once):
+        # A stretch beyond the limit is one of all the food: the outside that may have been longer
+        # beyond it, or more often, is not made good by the core.
+        read = [t for t in case.others if near(t, case)]
+        outside = [judge_test(test, case, trace, stages) for trace in read]
+        outcomes += [o for o in outside if o.verdict is not Verdict.MET]
     if not outcomes:
         return _nothing_read(test, case, point)
     return min(outcomes, key=_rank)
@@ -91,9 +100,9 @@ def _at_point(test: Test, case: Case, trace: Trace, stages: tuple[StageName, ...
     a colder one that was found afterwards.
     """
     outcome = judge_test(test, case, trace, stages)
-    if outcome.verdict is not Verdict.MET or not isinstance(test, Reach | Fall):
+    if outcome.verdict is not Verdict.MET or not isinstance(test, Reach | Lethality | Fall):
         return outcome
-    if isinstance(test, Reach):
+    if isinstance(test, COOKED):
         outcome = _where_moved(test, case, trace, stages, outcome)
     if outcome.verdict is Verdict.MET and case.stage.name in _SETTLING:
         return _at_other_spots(test, case, trace, stages, outcome)
@@ -101,10 +110,14 @@ def _at_point(test: Test, case: Case, trace: Trace, stages: tuple[StageName, ...
 
 
 def _at_other_spots(
-    test: Reach | Fall, case: Case, trace: Trace, stages: tuple[StageName, ...], outcome: Outcome
+    test: Reach | Lethality | Fall,
+    case: Case,
+    trace: Trace,
+    stages: tuple[StageName, ...],
+    outcome: Outcome,
 ) -> Outcome:
     """Judge by itself each probe that lagged behind another one at the same point."""
-    which = "coldest" if isinstance(test, Reach) else "warmest"
+    which = "coldest" if isinstance(test, COOKED) else "warmest"
     for spot in other_spots(test, case, trace):
         there = judge_test(test, case, spot, stages)
         if there.verdict is not Verdict.MET:
@@ -117,7 +130,11 @@ def _at_other_spots(
 
 
 def _where_moved(
-    test: Reach, case: Case, trace: Trace, stages: tuple[StageName, ...], outcome: Outcome
+    test: Reach | Lethality,
+    case: Case,
+    trace: Trace,
+    stages: tuple[StageName, ...],
+    outcome: Outcome,
 ) -> Outcome:
     """Judge the spot at which the probe was put last, as a note says."""
     moved = _last_move(case)

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from tempwitness.model.forms import Fall, Reach
+from tempwitness.model.forms import COOKED, Fall, Lethality, Reach
 from tempwitness.quality.settings import figures
 
 if TYPE_CHECKING:
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 __all__ = ["other_spots"]
 
 
-def other_spots(test: Reach | Fall, case: Case, trace: Trace) -> list[Trace]:
+def other_spots(test: Reach | Lethality | Fall, case: Case, trace: Trace) -> list[Trace]:
     """Return what was read of each spot that lagged behind another probe's: colder or warmer.
 
     A fall keeps the readings before, except those that had reached its second limit already: its
@@ -33,7 +33,7 @@ def other_spots(test: Reach | Fall, case: Case, trace: Trace) -> list[Trace]:
     first = int(trace.at.searchsorted(case.stage.start, "left"))
     last = int(trace.at.searchsorted(case.stage.end, "right" if case.window().own_end else "left"))
     part = trace.only(np.arange(first, last, dtype=np.int64))
-    found = _behind(part, colder=isinstance(test, Reach))
+    found = _behind(part, colder=isinstance(test, COOKED))
     return [trace.only(_rows(test, trace, first + row)) for row in found]
 
 
@@ -56,7 +56,7 @@ def _behind(trace: Trace, *, colder: bool) -> list[int]:
     return list({int(trace.probe[row]): row for row in behind}.values())
 
 
-def _rows(test: Reach | Fall, trace: Trace, row: int) -> Ints:
+def _rows(test: Reach | Lethality | Fall, trace: Trace, row: int) -> Ints:
     """Readings that speak of the spot that was read in a row."""
     numbers = np.arange(len(trace))
     mine = numbers >= row

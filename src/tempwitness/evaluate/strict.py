@@ -9,7 +9,7 @@ from tempwitness.criteria import on_readings
 from tempwitness.evaluate.judge import at_stage, time_controls
 from tempwitness.evaluate.strict_words import OTHER_COOK, in_words
 from tempwitness.model.figures import Limit, Row
-from tempwitness.model.forms import Reach, TimeControl
+from tempwitness.model.forms import COOKED, TimeControl
 from tempwitness.model.vocabulary import StageName, Verdict
 from tempwitness.strict.figures import rate_figures
 from tempwitness.strict.traces import Bounded, Ground, bounded
@@ -178,7 +178,7 @@ class _Court:
 
     def _all_too_cold(self, judged: Judged, stage: Stage) -> bool:
         """Whether no other cook of the piece can have been enough in place of this one."""
-        if not isinstance(judged.requirement.test, Reach) or stage.name is not StageName.COOK:
+        if not isinstance(judged.requirement.test, COOKED) or stage.name is not StageName.COOK:
             return True
         names = judged.requirement.stages
         others = (s for s in self.second.again.stages[stage.piece] if s.name in names)

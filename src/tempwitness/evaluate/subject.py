@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from tempwitness.bounds.gather import gather
 from tempwitness.criteria.case import Case, Local
-from tempwitness.model.vocabulary import Place, StageName
+from tempwitness.model.vocabulary import Place, Point, StageName
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -15,7 +15,6 @@ if TYPE_CHECKING:
     from tempwitness.bounds.trace import Trace
     from tempwitness.model.logs import Note, Stage, StagedLog
     from tempwitness.model.rule import Requirement
-    from tempwitness.model.vocabulary import Point
 
 __all__ = ["Asking", "Subject", "whole_record"]
 
@@ -78,7 +77,8 @@ class Subject:
             own = self.traces[piece]
             proving = tuple(t for t in (*own, *self.traces.get("", ())) if t.place in places)
             outside: tuple[Trace, ...] = ()
-            if Place.CORE in places:  # the outside of the food says nothing of the air around it
+            # The outside of the food says nothing of the air around it.
+            if Place.CORE in places and point is not Point.CORE:
                 outside = tuple(t for t in own if t.place is Place.SURFACE)
             known = self._chosen[piece, point] = (proving, outside)
         return known

@@ -15,6 +15,7 @@ from pydantic import BeforeValidator, Field, model_validator
 from tempwitness.model.base import Written
 
 __all__ = [
+    "ColumnRow",
     "Degrees",
     "Duration",
     "Limit",
@@ -143,3 +144,9 @@ class Row(Degrees):
     """One row of a ladder: a temperature and how long it must last."""
 
     hold: Duration
+
+
+class ColumnRow(Degrees):
+    """One row of a ladder whose times stand in several columns."""
+
+    holds: tuple[Duration, ...]

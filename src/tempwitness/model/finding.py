@@ -211,6 +211,10 @@ class Finding:
         that it was broken.
     strict : Strict, optional
         The second answer; ``None`` where no reading is judged.
+    effect : str
+        Legal effect that the code's wording gives it, such as ``offence``; empty if none is said.
+    term : str
+        The code's own term of art.
     """
 
     requirement: str
@@ -238,6 +242,8 @@ class Finding:
     figures: tuple[Figure, ...] = ()
     strict: Strict | None = None
     against: SettlingReading | None = None
+    effect: str = ""
+    term: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,10 +8,11 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 
 from tempwitness.model.base import Written
-from tempwitness.model.figures import Degrees, Duration, Limit, Row, Span
+from tempwitness.model.figures import ColumnRow, Degrees, Duration, Limit, Row, Span
 from tempwitness.model.vocabulary import StageName, Verdict
 
 __all__ = [
+    "COOKED",
     "BandClock",
     "Conditions",
     "Count",
@@ -87,12 +88,6 @@ class Reach(Written):
     carry: tuple[StageName, ...] = ()
 
 
-class ColumnRow(Degrees):
-    """One row of a ladder whose times stand in several columns."""
-
-    holds: tuple[Duration, ...]
-
-
 class ReachBy(Written):
     """A ladder whose times depend on a number that the record states, such as the fat in percent.
 
@@ -142,6 +137,10 @@ class Lethality(Written):
     z_c: Decimal
     counts_from: Degrees
     carry: tuple[StageName, ...] = ()
+
+
+#: Forms that ask whether food was heated enough.
+COOKED = Reach | Lethality
 
 
 class Fall(Written):

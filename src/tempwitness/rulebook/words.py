@@ -46,7 +46,21 @@ def when_words(when: Mapping[str, Any]) -> list[str]:
 
 
 def _figures(limit: Mapping[str, Any]) -> str:
+    if "f" not in limit or "c" not in limit:
+        return f"{limit['f']} °F" if "f" in limit else f"{limit['c']} °C"
     return f"{limit['f']} °F ({limit['c']} °C)"
+
+
+def _within(test: Mapping[str, Any], key: str = "within") -> str:
+    return f"{'in less than' if test.get('op') == '<' else 'within'} {test[key]}"
+
+
+def _cap(test: Mapping[str, Any]) -> str:
+    return f"{'less than' if test.get('op') == '<' else 'at most'} {test['at_most']}"
+
+
+def _over(test: Mapping[str, Any]) -> str:
+    return f" over {stage_words(test['over'])}" if test.get("over") else ""
 
 
 def _row(row: Mapping[str, Any]) -> str:
@@ -55,7 +69,8 @@ def _row(row: Mapping[str, Any]) -> str:
 
 
 def _throughout(test: Mapping[str, Any]) -> str:
-    return f"{limit_words(test['limit'])} throughout"
+    last = f", but for the last {test['but_last']}" if "but_last" in test else ""
+    return f"{limit_words(test['limit'])} throughout{last}"
 
 
 def _outside_band(test: Mapping[str, Any]) -> str:
@@ -68,29 +83,101 @@ def _reach(test: Mapping[str, Any]) -> str:
 
 
 def _fall(test: Mapping[str, Any]) -> str:
-    if test.get("clock") == "stage":
-        return f"{limit_words(test['to'])} within {test['within']} of the start of the stage"
-    return f"from {_figures(test['start'])} to {_figures(test['to'])} within {test['within']}"
+    room = ", or the room's temperature where that is colder," if test.get("or_room") else ""
+    since = _SINCE.get(test.get("clock", "crossing"))
+    if since is not None:
+        return f"{limit_words(test['to'])}{room} {_within(test)} of {since}"
+    return f"from {_figures(test['start'])} to {_figures(test['to'])}{room} {_within(test)}"
 
 
 def _rise(test: Mapping[str, Any]) -> str:
     hold = f", held {test['hold']}," if "hold" in test else ""
-    return f"from {_figures(test['start'])} to {_figures(test['to'])}{hold} within {test['within']}"
+    since = _SINCE.get(test.get("clock", "crossing"))
+    if since is not None:
+        return f"{limit_words(test['to'])}{hold} {_within(test)} of {since}"
+    return f"from {_figures(test['start'])} to {_figures(test['to'])}{hold} {_within(test)}"
+
+
+_SINCE = {
+    "stage": "the start of the stage",
+    "cooked": "the end of the cook",
+    "heat_ended": "the end of the heat",
+    "left_cold": "leaving the cold",
+}
+
+
+def _once(test: Mapping[str, Any]) -> str:
+    beyond = f", {limit_words(test['beyond'])} even then" if "beyond" in test else ""
+    return f"{limit_words(test['limit'])}; beyond it once, for {_cap(test)}{beyond}{_over(test)}"
+
+
+def _reach_by(test: Mapping[str, Any]) -> str:
+    name = test["by"].replace("_", " ")
+    first, last = test["rows"][0], test["rows"][-1]
+    return (
+        f"reaches any one row of a table by {name}, from {_figures(first)} to {_figures(last)}; "
+        f"for {name} {test['columns'][-1]}: {_column(test)}"
+    )
+
+
+def _column(test: Mapping[str, Any]) -> str:
+    return "; ".join(
+        _row({**{k: v for k, v in row.items() if k != "holds"}, "hold": row["holds"][-1]})
+        for row in test["rows"]
+    )
+
+
+def _lethality(test: Mapping[str, Any]) -> str:
+    return (
+        f"heat adds up to as much as {_figures(test['at'])} for {test['hold']} "
+        f"(z = {test['z_c']} °C, counted from {_figures(test['counts_from'])})"
+    )
+
+
+def _count(test: Mapping[str, Any]) -> str:
+    return f"{stage_words(test['of'])} at most {test['at_most']} time(s)"
+
+
+def _monitoring(test: Mapping[str, Any]) -> str:
+    if "every" in test:
+        return f"a reading written down every {test['every']}"
+    if "per_day" in test:
+        return f"{test['per_day']} readings written down a day"
+    return f"{test['at_least']} readings written down"
+
+
+def _evidence(test: Mapping[str, Any]) -> str:
+    return f"a process proved safe: {test['question']}"
+
+
+def _paper(test: Mapping[str, Any]) -> str:
+    parts = [f"a paper ({test['kind']}): {test['question']}"]
+    if "grams" in test:
+        parts.append(f"at least {test['grams']} g")
+    if test.get("at"):
+        parts.append("kept at " + " or ".join(limit_words(limit) for limit in test["at"]))
+    if "keep" in test:
+        parts.append(f"kept {test['keep']}")
+    if "ahead" in test:
+        parts.append(f"handed in {test['ahead']} ahead")
+    return "; ".join(parts)
 
 
 def _band_clock(test: Mapping[str, Any]) -> str:
     band = " and ".join(limit_words(test[side]) for side in ("low", "high") if side in test)
     heat = " while nothing heats it" if test.get("unheated_only") else ""
-    return f"{band} for at most {test['at_most']} in all{heat}"
+    return f"{band} for {_cap(test)} in all{heat}{_over(test)}"
 
 
 def _longest(test: Mapping[str, Any]) -> str:
-    return f"lasts at most {test['at_most']}"
+    together = ", all stages together" if test.get("total") else ""
+    return f"lasts {_cap(test)}{together}"
 
 
 def _time_control(test: Mapping[str, Any]) -> str:
     starts = " or ".join(limit_words(limit) for limit in test.get("start", ()))
-    ceiling = f", {limit_words(test['ceiling'])} throughout" if "ceiling" in test else ""
+    long = f"for {test['ceiling_for']}" if "ceiling_for" in test else "throughout"
+    ceiling = f", {limit_words(test['ceiling'])} {long}" if "ceiling" in test else ""
     return {
         "written": f"the procedure for {test['at_most']} was written before it was used",
         "start": f"starts at {starts}{ceiling}",
@@ -100,10 +187,11 @@ def _time_control(test: Mapping[str, Any]) -> str:
 
 
 def _shelf_life(test: Mapping[str, Any]) -> str:
-    return (
-        f"at most {test['days']} days, the day of preparation being day 1; "
-        f"marked when kept longer than {test['mark_after']}"
-    )
+    days = f"at most {test['days']} days, the day of preparation being day 1"
+    if test.get("after_preparation"):
+        days = f"at most {test['days'] - 1} days after the day of preparation"
+    mark = test.get("mark_after")
+    return f"{days}; marked when kept longer than {mark}" if mark else days
 
 
 def _method(test: Mapping[str, Any]) -> str:
@@ -115,6 +203,8 @@ def _duty(test: Mapping[str, Any]) -> str:
 
 
 def _instrument(test: Mapping[str, Any]) -> str:
+    if "f" not in test or "c" not in test:
+        return f"true to ±{test['f']} °F" if "f" in test else f"true to ±{test['c']} °C"
     return f"true to ±{test['f']} °F (±{test['c']} °C where the device shows °C)"
 
 
@@ -129,6 +219,13 @@ def _conditions(_: Mapping[str, Any]) -> str:
 _FORMS: Mapping[str, Callable[[Mapping[str, Any]], str]] = {
     "throughout": _throughout,
     "outside_band": _outside_band,
+    "once": _once,
+    "reach_by": _reach_by,
+    "lethality": _lethality,
+    "count": _count,
+    "monitoring": _monitoring,
+    "evidence": _evidence,
+    "paper": _paper,
     "reach": _reach,
     "fall": _fall,
     "rise": _rise,
@@ -164,6 +261,13 @@ _CONDITION_WORDS = {
 def _condition(key: str, value: Any) -> str:  # noqa: ANN401 - a TOML value
     if key in _CONDITION_WORDS:
         return _CONDITION_WORDS[key].format(_list(value))
+    if key == "thickness_at_most":
+        return "at most " + " / ".join(
+            f"{value[k]} {unit}" for k, unit in (("inch", "in"), ("cm", "cm")) if k in value
+        )
+    if key in ("numbers_at_least", "numbers_below"):
+        word = "at least" if key == "numbers_at_least" else "below"
+        return "; ".join(f"{_plain(fact)} {word} {bound}" for fact, bound in value.items())
     if key in ("weight_below", "weight_at_least"):
         word = "under" if key == "weight_below" else "at least"
         return f"pieces of {word} {value['lb']} lb ({value['kg']} kg)"
