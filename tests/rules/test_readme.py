@@ -15,33 +15,9 @@ README = (rules_folder() / "README.md").read_text(encoding="utf-8")
 REQUIREMENTS = [r for code_id in code_ids() for r in load_code(code_id).requirements]
 
 
-def facts() -> set[str]:
-    predicates = [r.when for r in REQUIREMENTS]
-    predicates += [a.when for r in REQUIREMENTS for a in r.alternatives]
-    return {fact for when in predicates for fact in (*when.facts, *when.facts_not)}
-
-
 def forms() -> list[str]:
     models = get_args(get_args(Test)[0])
     return [get_args(model.model_fields["form"].annotation)[0] for model in models]
-
-
-@pytest.mark.parametrize("fact", sorted(facts()))
-def test_every_question_of_the_record_is_named(fact: str) -> None:
-    assert f"`{fact}`" in README
-
-
-def test_every_answer_that_counts_is_named() -> None:
-    predicates = [r.when for r in REQUIREMENTS]
-    answers = {
-        answer
-        for when in predicates
-        for asked in (when.facts, when.facts_not)
-        for fact, found in asked.items()
-        for answer in found
-        if fact != "rop_way"  # the page points at the file for these
-    }
-    assert {a for a in answers if f"`{a}`" not in README} == set()
 
 
 @pytest.mark.parametrize("form", forms())

@@ -7,6 +7,7 @@ from decimal import Decimal
 from typing import TYPE_CHECKING, TypeVar
 
 from tempwitness.model.vocabulary import Form
+from tempwitness.rulebook.facts import load_facts
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
@@ -148,7 +149,7 @@ def _numbers(when: Predicate, lot: Lot) -> Applies:
         for question, bound in bounds.items():
             text = lot.facts.get(question, "unknown")
             if text == "unknown":
-                why = f"the record does not say: {_words(question)}"
+                why = f"the record does not say: {_question(question)}"
                 return Applies(answer=False, why=why, silent=True)
             if (Decimal(text) >= bound) is not least:
                 return Applies(answer=False, why=f"the record says {_fact(question, text)}")
@@ -165,11 +166,16 @@ def _facts(when: Predicate, lot: Lot) -> Applies:
     for question, answers in when.facts.items():
         if facts.get(question, "unknown") == "unknown":
             # What a question triggers is not laid on a lot whose record never raised it.
-            why = f"the record does not say: {_words(question)}"
+            why = f"the record does not say: {_question(question)}"
             return Applies(answer=False, why=why, silent=True)
         if facts[question] not in answers:
             return Applies(answer=False, why=f"the record says {_fact(question, facts[question])}")
     return _YES
+
+
+def _question(name: str) -> str:
+    fact = load_facts().get(name)
+    return _words(name) if fact is None else fact.asks
 
 
 def _words(name: str) -> str:

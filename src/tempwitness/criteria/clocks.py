@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from tempwitness.bounds.clip import Clip, clip
 from tempwitness.criteria.case import Case, figure
 from tempwitness.criteria.outcome import Cite, Outcome, Settling, not_applicable
-from tempwitness.criteria.times import cap_words, exceeds, keeps_within
+from tempwitness.criteria.times import allowed_words, cap_words, exceeds, keeps_within
 from tempwitness.model.figures import duration_words
 from tempwitness.model.vocabulary import StageName, Verdict
 
@@ -49,10 +49,11 @@ def band_clock(test: BandClock, case: Case, trace: Trace, stages: tuple[StageNam
     times = [_time_inside(test, trace, window) for window in counted]
     least, most = sum(t.least for t in times), sum(t.most for t in times)
     band, cap = _band_words(test), cap_words(test.at_most, test.op)
+    allowed = allowed_words(test.at_most, test.op)
     took = f"{duration_words(least)} to {duration_words(most)}"
     outcome = Outcome(
         Verdict.NOT_SHOWN,
-        f"the readings allow {took} {band}; allowed is {cap}",
+        f"the readings allow {took} {band}; {allowed}",
         measured=f"{took} in all",
         limit=f"{cap} {band}",
         least=least,
@@ -61,12 +62,12 @@ def band_clock(test: BandClock, case: Case, trace: Trace, stages: tuple[StageNam
         cites=edge_cites(trace, case),
     )
     if exceeds(least, test.at_most, test.op):
-        reason = f"at least {duration_words(least)} {band}; allowed is {cap}"
+        reason = f"at least {duration_words(least)} {band}; {allowed}"
         return outcome.but(verdict=Verdict.NOT_MET, reason=reason)
     if not keeps_within(most, test.at_most, test.op):
         what = "readings closer to the moments at which the food entered and left "
         return outcome.but(settle=Settling(f"{what}{_band_words(test, trace)}"))
-    reason = f"at most {duration_words(most)} {band}; allowed is {cap}"
+    reason = f"at most {duration_words(most)} {band}; {allowed}"
     kept = outcome.but(verdict=Verdict.MET, reason=reason)
     if case.stage.closed or not times[-1].running or counted[-1].end < case.stage.end:
         return kept
@@ -139,7 +140,7 @@ def longest(test: Longest, case: Case, stages: tuple[StageName, ...]) -> Outcome
     cap = cap_words(test.at_most, test.op)
     outcome = Outcome(
         Verdict.MET,
-        f"it lasted {duration_words(took)}; allowed is {cap}",
+        f"it lasted {duration_words(took)}; {allowed_words(test.at_most, test.op)}",
         measured=duration_words(took),
         limit=cap,
         least=took,

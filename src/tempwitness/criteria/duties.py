@@ -120,7 +120,7 @@ def count(test: Count, case: Case) -> Outcome:
     kept = times <= test.at_most
     return Outcome(
         Verdict.MET if kept else Verdict.NOT_MET,
-        f"{names} {_times(times)} so far; allowed is {_times(test.at_most)}",
+        f"{names} {_times(times)} so far; {_times(test.at_most)} is allowed",
         measured=_times(times),
         limit=limit,
     )

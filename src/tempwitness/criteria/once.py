@@ -11,7 +11,7 @@ from tempwitness.bounds.clip import Clip, clip
 from tempwitness.criteria.case import Case, figure
 from tempwitness.criteria.clocks import edge_cites, own_window, still_running
 from tempwitness.criteria.outcome import Outcome, Settling
-from tempwitness.criteria.times import cap_words, exceeds, keeps_within
+from tempwitness.criteria.times import allowed_words, cap_words, exceeds, keeps_within
 from tempwitness.model.figures import duration_words
 from tempwitness.model.vocabulary import Verdict
 
@@ -74,8 +74,9 @@ def once(test: Once, case: Case, trace: Trace, stages: tuple[StageName, ...]) ->
     if floor is Verdict.NOT_MET and test.beyond is not None:
         reason = f"a reading breaks what holds even then: {test.beyond.words}"
         return outcome.but(verdict=Verdict.NOT_MET, reason=reason)
+    allowed = allowed_words(test.at_most, test.op)
     if exceeds(least, test.at_most, test.op):
-        reason = f"at least {duration_words(least)} beyond the limit at one time; allowed is {cap}"
+        reason = f"at least {duration_words(least)} beyond the limit at one time; {allowed}"
         return outcome.but(verdict=Verdict.NOT_MET, reason=reason)
     if len(sure) > 1:
         reason = f"it left the limit {len(sure)} times; once is allowed"
@@ -89,19 +90,19 @@ def once(test: Once, case: Case, trace: Trace, stages: tuple[StageName, ...]) ->
 def _kept(
     test: Once, case: Case, trace: Trace, outcome: Outcome, absences: list[_Absence]
 ) -> Outcome:
-    cap = cap_words(test.at_most, test.op)
+    cap, allowed = cap_words(test.at_most, test.op), allowed_words(test.at_most, test.op)
     most = outcome.most or 0.0
     if len(absences) > 1 or not keeps_within(most, test.at_most, test.op):
         took = f"{duration_words(outcome.least or 0.0)} to {duration_words(most)}"
         return outcome.but(
             reason=f"the readings allow {took} beyond the limit at one time, in up to "
-            f"{len(absences)} stretches; allowed is one, {cap}",
+            f"{len(absences)} stretches; one is allowed, {cap}",
             settle=Settling(
                 f"readings closer to the moments at which it left {figure(test.limit, trace)} "
                 "and came back"
             ),
         )
-    reason = f"beyond the limit once, at most {duration_words(most)}; allowed is {cap}"
+    reason = f"beyond the limit once, at most {duration_words(most)}; {allowed}"
     if not absences:
         reason = "the limit was never left"
     kept = outcome.but(verdict=Verdict.MET, reason=reason)

@@ -174,27 +174,39 @@ def shelf_life(test: ShelfLife, case: Case) -> Outcome:
         least=kept,
         most=kept,
     )
-    if end > last and end <= last_day(case, test.days, as_noted=True)[1]:
+    if end > last:
+        return _too_long(outcome, case, test, last)
+    if test.mark_after is None:
+        return outcome if case.stage.closed else _kept_on(outcome, case, last)
+    return _marked(outcome, case, test.mark_after, last)
+
+
+def _too_long(outcome: Outcome, case: Case, test: ShelfLife, last: date) -> Outcome:
+    """Answer for food kept beyond its last day, unless it may have been frozen meanwhile."""
+    end = case.local.when(case.stage.end).date()
+    if end <= last_day(case, test.days, as_noted=True)[1]:
         return outcome.but(
             verdict=Verdict.NOT_SHOWN,
             reason=f"it was put to freeze and kept until {end}; no reading shows that it was cold, "
             f"and without the time in the freezer the last day was {last}",
             settle=Settling("a reading of the food when it was frozen"),
         )
-    if end > last:
-        return outcome.but(verdict=Verdict.NOT_MET)
-    if test.mark_after is None:
-        return outcome if case.stage.closed else _kept_on(outcome, case, last)
-    if kept + _cooling(case) <= test.mark_after:
+    return outcome.but(verdict=Verdict.NOT_MET)
+
+
+def _marked(outcome: Outcome, case: Case, mark_after: float, last: date) -> Outcome:
+    """Answer for food within its days, which must carry its date once it is kept so long."""
+    kept = outcome.least or 0.0
+    if kept + _cooling(case) <= mark_after:
         return not_applicable(
             f"kept cold for {duration_words(kept)}; the date mark is due after "
-            f"{duration_words(test.mark_after)}. Use by {last}"
+            f"{duration_words(mark_after)}. Use by {last}"
         )
-    missing = _mark_missing(test.mark_after, case)
+    missing = _mark_missing(mark_after, case)
     if missing:
         return outcome.but(
             verdict=Verdict.NOT_SHOWN,
-            reason=f"kept longer than {duration_words(test.mark_after)}, and {missing}; the last "
+            reason=f"kept longer than {duration_words(mark_after)}, and {missing}; the last "
             f"day would be {last}",
             settle=Settling("a note that the container was date marked, made when it was"),
         )

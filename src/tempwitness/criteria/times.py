@@ -9,7 +9,7 @@ from tempwitness.model.figures import duration_words
 if TYPE_CHECKING:
     from tempwitness.model.forms import TimeOp
 
-__all__ = ["cap_words", "exceeds", "keeps_within", "within_words"]
+__all__ = ["allowed_words", "cap_words", "exceeds", "keeps_within", "within_words"]
 
 
 def keeps_within(most: float, cap: float, op: TimeOp) -> bool:
@@ -31,6 +31,12 @@ def exceeds(least: float, cap: float, op: TimeOp) -> bool:
 def cap_words(cap: float, op: TimeOp) -> str:
     """Write a cap: "at most 2 h" or "less than 2 h"."""
     return f"{'at most' if op == '<=' else 'less than'} {duration_words(cap)}"
+
+
+def allowed_words(cap: float, op: TimeOp) -> str:
+    """Say what is allowed: "2 h are allowed" or "less than 2 h is allowed"."""
+    words = duration_words(cap)
+    return f"{words} are allowed" if op == "<=" else f"less than {words} is allowed"
 
 
 def within_words(cap: float, op: TimeOp) -> str:

@@ -22,7 +22,7 @@ from tempwitness.criteria.passage import (
     underway,
 )
 from tempwitness.criteria.throughout import unread_stretches
-from tempwitness.criteria.times import cap_words, keeps_within
+from tempwitness.criteria.times import allowed_words, keeps_within
 from tempwitness.model.figures import duration_words
 from tempwitness.model.vocabulary import Event, StageName, Verdict
 
@@ -81,7 +81,7 @@ def _judge(ask: Transit) -> Outcome:
         deadline=None if start.earliest is None else start.earliest + ask.within,
         cites=_cites(ask, start, reached, target),
     )
-    allowed = f"allowed is {cap_words(ask.within, ask.op)}"
+    allowed = allowed_words(ask.within, ask.op)
     if most is not None and keeps_within(most, ask.within, ask.op):
         reason = f"it took at most {duration_words(most)}; {allowed}"
         return outcome.but(verdict=Verdict.MET, reason=reason)

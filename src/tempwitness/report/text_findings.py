@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tempwitness.model.vocabulary import Verdict
-from tempwitness.report.aside import reason_words, ruled_out
+from tempwitness.report.aside import ruled_out
 from tempwitness.report.brief import (
     close_call,
     how_long,
@@ -113,6 +113,6 @@ def _put_not_applicable(lines: Lines, evaluation: Evaluation) -> None:
         lines.heading("Does not apply")
     for title, where, reason, citation in stages:
         cited = short_citation(citation, evaluation)
-        lines.put(f"{title}: {reason_words(reason)} | {where} | {cited}", hang=2)
+        lines.put(f"{title}: {reason} | {where} | {cited}", hang=2)
     for reason, named in lot:
         lines.put(f"{reason}: {'; '.join(named)}", hang=2)

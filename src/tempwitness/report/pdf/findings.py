@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from reportlab.platypus import Flowable, PageBreak
 
 from tempwitness.model.vocabulary import Confirmed, Verdict
-from tempwitness.report.aside import reason_words, ruled_out
+from tempwitness.report.aside import ruled_out
 from tempwitness.report.brief import close_call, measure, section, short_citation, whose
 from tempwitness.report.groups import Group, grouped
 from tempwitness.report.pdf.paper import Heading
@@ -117,7 +117,7 @@ def _left_out(evaluation: Evaluation, width: float) -> list[Flowable]:
     head = ("Requirement", "Stage, pieces", "Why it does not apply", "Section")
     columns = [share * width for share in (0.3, 0.22, 0.28, 0.2)]
     rows = [
-        (name, where, reason_words(reason), short_citation(cited, evaluation))
+        (name, where, reason, short_citation(cited, evaluation))
         for name, where, reason, cited in left_out(evaluation)
     ]
     if rows:
