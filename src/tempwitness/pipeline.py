@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -14,6 +14,7 @@ from tempwitness.evaluate import Asking, evaluate
 from tempwitness.quality import qualify
 from tempwitness.readers import read_any
 from tempwitness.rulebook.load import load_code
+from tempwitness.rulebook.terms import terms_for
 from tempwitness.stages import monitoring_intervals, stage
 
 if TYPE_CHECKING:
@@ -74,17 +75,23 @@ def check(path: Path, options: BareOptions | None = None, *, at: datetime | None
     asked = at or present
     log = staged(raw, max(asked, present).timestamp())
     days = _days(log)
-    code, used = _with_overrides(load_code(raw.lot.code), path, raw.lot.overrides, days)
+    terms = terms_for(raw.lot, *days)
+    code, used = _with_overrides(load_code(terms.code), path, raw.lot.overrides, days)
     names = dict.fromkeys((*code.head.companions, *raw.lot.also))
-    names.pop(raw.lot.code, None)
+    names.pop(terms.code, None)
+    found = evaluate(
+        log,
+        code,
+        intervals=monitoring_intervals(),
+        asking=Asking(asked.timestamp(), explicit=at is not None),
+        beside=[load_code(name) for name in names],
+        overrides=used,
+    )
     return Checked(
-        evaluate(
-            log,
-            code,
-            intervals=monitoring_intervals(),
-            asking=Asking(asked.timestamp(), explicit=at is not None),
-            beside=[load_code(name) for name in names],
-            overrides=used,
+        replace(
+            found,
+            assumptions=(*found.assumptions, *terms.lines),
+            unsettled=(*terms.doubts, *found.unsettled),
         ),
         log,
     )

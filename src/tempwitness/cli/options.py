@@ -9,14 +9,15 @@ from typing import Any, TypeVar
 
 import click
 
+from tempwitness.model.vocabulary import Business
 from tempwitness.readers.options import BareOptions
 
 __all__ = ["bare_options"]
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 _NAMES = (
-    "food", "form", "weight", "code", "zone", "also", "overrides", "lot", "ignore", "unit",
-    "time_format", "day_order", "date", "fold", "species", "cut",
+    "food", "form", "weight", "code", "place", "business", "zone", "also", "overrides", "lot",
+    "ignore", "unit", "time_format", "day_order", "date", "fold", "species", "cut",
 )  # fmt: skip
 
 _OPTIONS = (
@@ -29,6 +30,15 @@ _OPTIONS = (
     ),
     click.option("--weight", default="", metavar="W", help="Weight of the largest piece: '9 lb'."),
     click.option("--code", default="", metavar="ID", help="Food code: us/food-code/2022."),
+    click.option(
+        "--place", default="", metavar="PATH", help="Where it is served, in place of --code: us/wa."
+    ),
+    click.option(
+        "--business",
+        type=click.Choice([b.value for b in Business]),
+        default=None,
+        help="Kind of business, where the code depends on it.",
+    ),
     click.option("--zone", default="", metavar="ZONE", help="Time zone: America/Chicago."),
     click.option("--also", multiple=True, metavar="ID", help="A further code to judge beside."),
     click.option(

@@ -10,7 +10,7 @@ from tempwitness.units import Unit
 if TYPE_CHECKING:
     from datetime import date
 
-    from tempwitness.model.vocabulary import Answer, Cut, Form, Species, StageName
+    from tempwitness.model.vocabulary import Answer, Business, Cut, Form, Species, StageName
 
 __all__ = ["Approval", "Food", "Lot", "Piece", "Probe", "ProbeCheck", "TimeControlPlan", "Weighed"]
 
@@ -228,6 +228,10 @@ class Lot:
 
     Parameters
     ----------
+    code : str
+        Id of the code that the record names; empty where it names the place instead.
+    place : str
+        Path of the place, such as ``us/wa``; empty where the record does not say.
     facts : dict of str to str
         Answers to what codes ask beyond the food itself (``cured``, ``vacuum_packed``,
         ``oven`` …); a missing key is an unanswered question, never a "no".
@@ -240,7 +244,8 @@ class Lot:
     pieces: tuple[Piece, ...]
     also: tuple[str, ...] = ()
     overrides: tuple[str, ...] = ()
-    business: str | None = None
+    business: Business | None = None
+    place: str = ""
     event: str = ""
     cook: str = ""
     facts: dict[str, str] = field(default_factory=dict)

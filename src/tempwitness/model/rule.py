@@ -16,6 +16,7 @@ from tempwitness.model.base import Written
 from tempwitness.model.figures import Duration
 from tempwitness.model.forms import Test
 from tempwitness.model.vocabulary import (
+    Business,
     Confirmed,
     Cut,
     Event,
@@ -96,7 +97,7 @@ class Predicate(Written):
     after: tuple[StageName, ...] = ()
     not_after: tuple[StageName, ...] = ()
     before: tuple[StageName, ...] = ()
-    business: tuple[str, ...] = ()
+    business: tuple[Business, ...] = ()
 
 
 class ActionRule(Written):

@@ -6,6 +6,7 @@ from enum import IntEnum, StrEnum
 
 __all__ = [
     "Answer",
+    "Business",
     "Confirmed",
     "Cut",
     "Decided",
@@ -164,6 +165,19 @@ class Point(StrEnum):
         if self is Point.MEDIUM:
             return frozenset({Place.MEDIUM})
         return frozenset({Place.CORE})
+
+
+class Business(StrEnum):
+    """Kind of business, as far as codes tell them apart."""
+
+    TEMPORARY_EVENT = "temporary_event"
+    CATERER = "caterer"
+    MOBILE = "mobile"
+    RESTAURANT = "restaurant"
+    STORE = "store"
+    PLANT = "plant"
+    CONTEST = "contest"
+    PRIVATE = "private"
 
 
 class Topic(StrEnum):

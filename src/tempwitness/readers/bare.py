@@ -12,7 +12,7 @@ from typing import TypeVar
 from tempwitness.errors import InputError, Location
 from tempwitness.model.logs import RawLog
 from tempwitness.model.lot import Food, Lot, Piece
-from tempwitness.model.vocabulary import Cut, Form, Species
+from tempwitness.model.vocabulary import Business, Cut, Form, Species
 from tempwitness.readers.columns import Said
 from tempwitness.readers.encoding import GZIP_SUFFIX
 from tempwitness.readers.files import read_rows
@@ -138,15 +138,19 @@ def _lot(options: BareOptions, what: Food, path: Path, pieces: tuple[str, ...]) 
         id=options.lot or Path(path.name.removesuffix(GZIP_SUFFIX)).stem,
         food=what,
         code=options.code,
+        place=options.place,
         zone=options.zone or _UTC,
         pieces=tuple(Piece(name) for name in pieces),
         also=options.also,
         overrides=options.overrides,
+        business=None if options.business is None else Business(options.business),
     )
 
 
 def _refuse_missing(options: BareOptions, asked: Problems) -> None:
     missing = [name for name in _EXAMPLES if not getattr(options, name)]
+    if options.place and "code" in missing:
+        missing.remove("code")
     if missing:
         if not options.form:
             missing.append("form")

@@ -27,6 +27,10 @@ class BareOptions:
         Weight of the largest piece with its unit, such as ``"9 lb"``.
     code : str
         Id of the food code in force.
+    place : str
+        Where the food is served, in place of the code: ``us/wa``.
+    business : str, optional
+        Kind of business, where the code in force depends on it: ``caterer``.
     zone : str
         IANA name of the time zone of the clock times, such as ``"America/Chicago"``.
     also, overrides : tuple of str
@@ -55,6 +59,8 @@ class BareOptions:
     form: str | tuple[str, ...] = ()
     weight: str = ""
     code: str = ""
+    place: str = ""
+    business: str | None = None
     zone: str = ""
     also: tuple[str, ...] = ()
     overrides: tuple[str, ...] = ()

@@ -180,6 +180,12 @@ def _read_files(
 
 def _lot(record: RecordTable, names: Names, found: _Gathered, problems: Problems) -> Lot:
     weights = {piece.id: piece.weight for piece in record.piece}
+    if not record.code and not record.place:
+        problems.add(
+            "the record names neither the code nor the place",
+            'write code = "us/food-code/2022", or place = "us/wa"',
+            key="code",
+        )
     doubled = sorted(set(record.facts) & set(record.food.facts))
     if doubled:
         problems.add(
@@ -191,6 +197,7 @@ def _lot(record: RecordTable, names: Names, found: _Gathered, problems: Problems
         id=record.lot,
         food=_food(record, problems),
         code=record.code,
+        place=record.place,
         zone=record.zone,
         pieces=tuple(Piece(name, weights.get(name)) for name in names.pieces(problems)),
         also=record.also,

@@ -9,7 +9,7 @@ from pydantic import BeforeValidator, Field
 
 from tempwitness.model.base import Written
 from tempwitness.model.lot import Weighed
-from tempwitness.model.vocabulary import Cut, Event, Form, Place, Species, StageName
+from tempwitness.model.vocabulary import Business, Cut, Event, Form, Place, Species, StageName
 from tempwitness.readers.cells import Cell, reading
 from tempwitness.readers.measures import ambient_f, length_m, per_second, rate_f_per_s
 from tempwitness.readers.problems import nearest
@@ -84,6 +84,7 @@ _Weight = Annotated[Weighed, BeforeValidator(weighed)]
 _Place = Annotated[Place, BeforeValidator(lambda v: word(v, Place, "place of a probe"))]
 _Step = Annotated[StageName, BeforeValidator(lambda v: word(v, StageName, "stage"))]
 _Event = Annotated[Event, BeforeValidator(lambda v: word(v, Event, "event"))]
+_Business = Annotated[Business, BeforeValidator(lambda v: word(v, Business, "kind of business"))]
 _Species = Annotated[Species, BeforeValidator(lambda v: word(v, Species, "species"))]
 _Cut = Annotated[Cut, BeforeValidator(lambda v: word(v, Cut, "cut"))]
 _Fold = Literal["first", "second"]
@@ -238,13 +239,12 @@ class RecordTable(Written):
 
     schema_: Literal[1] = Field(alias="schema")
     lot: str = Field(min_length=1)
-    code: str = Field(min_length=1)
+    code: str = ""
+    place: str = ""
     zone: str = Field(min_length=1)
     also: tuple[str, ...] = ()
     overrides: tuple[str, ...] = ()
-    business: (
-        Literal["temporary_event", "caterer", "mobile", "restaurant", "contest", "private"] | None
-    ) = None
+    business: _Business | None = None
     event: str = ""
     cook: str = ""
     date: dt.date | None = None
