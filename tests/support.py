@@ -155,9 +155,12 @@ def judge(
     strict: bool = False,
 ) -> Evaluation:
     """Evaluate a staged log under the Food Code unless told otherwise; the first answer alone."""
+    code = code or load_code(FOOD_CODE)
+    if code.head.cold is not None:
+        log = stage(log.corrected, code.head.cold)
     return evaluate(
         log,
-        code or load_code(FOOD_CODE),
+        code,
         intervals=intervals or monitoring_intervals(),
         asking=Asking(asked, explicit=explicit),
         strict=strict,

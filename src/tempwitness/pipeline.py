@@ -76,6 +76,9 @@ def check(path: Path, options: BareOptions | None = None, *, at: datetime | None
     log = staged(raw, max(asked, present).timestamp())
     days = _days(log)
     terms = terms_for(raw.lot, *days)
+    head = load_code(terms.code).head
+    if head.cold is not None:
+        log = stage(log.corrected, head.cold)
     code, used = _with_overrides(load_code(terms.code), path, raw.lot.overrides, days)
     names = dict.fromkeys((*code.head.companions, *raw.lot.also))
     names.pop(terms.code, None)

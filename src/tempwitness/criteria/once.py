@@ -55,7 +55,9 @@ def once(test: Once, case: Case, trace: Trace, stages: tuple[StageName, ...]) ->
     Two stretches are two if the food was certainly within the limit between them, or in another
     kind of stage. The stretch counts from the last moment within the limit to the next.
     """
-    absences = _absences(test, case, trace, test.over or stages)
+    # The stage that is judged always counts, also where the rule names only others.
+    names = (*(test.over or stages), case.stage.name)
+    absences = _absences(test, case, trace, names)
     sure = [a for a in absences if a.sure]
     cap = cap_words(test.at_most, test.op)
     limit = f"{test.limit.words}; beyond it once, {cap}"
@@ -70,7 +72,7 @@ def once(test: Once, case: Case, trace: Trace, stages: tuple[StageName, ...]) ->
         began=absences[0].start if absences else None,
         cites=edge_cites(trace, case),
     )
-    floor = _beyond(test, case, trace, stages)
+    floor = _beyond(test, case, trace, names)
     if floor is Verdict.NOT_MET and test.beyond is not None:
         reason = f"a reading breaks what holds even then: {test.beyond.words}"
         return outcome.but(verdict=Verdict.NOT_MET, reason=reason)
@@ -159,11 +161,10 @@ def _longest(absences: list[_Absence]) -> float:
     return max((a.certain for a in absences), default=0.0)
 
 
-def _beyond(test: Once, case: Case, trace: Trace, stages: tuple[StageName, ...]) -> Verdict:
+def _beyond(test: Once, case: Case, trace: Trace, names: tuple[StageName, ...]) -> Verdict:
     """Whether what holds even beyond the limit was kept, as far as the readings show."""
     if test.beyond is None:
         return Verdict.MET
-    names = test.over or stages
     bodies = [
         clip(trace, trace.state(test.beyond), own_window(case, s))
         for s in case.stages

@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 
 __all__ = ["highest", "highest_words", "reach", "row_limit", "row_words", "span"]
 
+_TICK = 1e-6  # moments are kept to a quarter of a microsecond, times are told to a tenth [s]
+
 
 @lru_cache(maxsize=512)
 def row_limit(row: Row) -> Limit:
@@ -48,11 +50,11 @@ def reach(test: Reach, case: Case, trace: Trace) -> Outcome:
     for row in reversed(test.rows):
         body = clip(trace, trace.state(row_limit(row)), window)
         held, start, _end = longest_certain(body)
-        if held >= row.hold:
+        if held >= row.hold - _TICK:
             return _reached(case, trace, body, row, held=held, start=start)
         if longer is not window:
             body = clip(trace, trace.state(row_limit(row)), longer)
-        if best is None and longest_possible(body) >= row.hold:
+        if best is None and longest_possible(body) >= row.hold - _TICK:
             best = row, body
     return _not_reached(test, case, trace, window, best, closed=last)
 

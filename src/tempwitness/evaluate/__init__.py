@@ -69,9 +69,8 @@ def evaluate(
     Evaluation
     """
     subject = whole_record(log, asking, intervals, _local(log))
-    lot = log.raw.lot
-    code, *others_beside = (fitted(c, lot) for c in (code, *beside))
-    judged, own, others, rests_on = _found(subject, (code, *others_beside), strict=strict)
+    codes = [fitted(c, log.raw.lot) for c in (code, *beside)]
+    judged, own, others, rests_on = _found(subject, codes, strict=strict)
     binding, verdict = _binding(own)
     return Evaluation(
         schema=SCHEMA,

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from tempwitness.criteria.applies import both, to_lot, to_stage
@@ -10,9 +9,12 @@ from tempwitness.evaluate.points import judge_on_record
 from tempwitness.model.vocabulary import Verdict
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from tempwitness.criteria.case import Case
     from tempwitness.criteria.outcome import Outcome
     from tempwitness.model.rule import Alternative, Requirement
+    from tempwitness.model.vocabulary import Point
 
 __all__ = ["Met", "with_alternatives"]
 
@@ -22,8 +24,17 @@ Met = dict[tuple[str, str, int], Verdict]
 _BEST_FIRST = (Verdict.MET, Verdict.OPEN, Verdict.NOT_SHOWN, Verdict.NOT_MET)
 
 
-def with_alternatives(requirement: Requirement, case: Case, main: Outcome, met: Met) -> Outcome:
+def with_alternatives(
+    requirement: Requirement,
+    case: Case,
+    main: Outcome,
+    met: Met,
+    *,
+    elsewhere: Callable[[Point], Case],
+) -> Outcome:
     """Return the best answer that the requirement's own test and its alternatives give.
+
+    `elsewhere` gives the same stage with the readings of another point, such as the air.
 
     An alternative whose conditions the record leaves open can raise *not met* to *not shown* at
     most, with the question that would decide.
@@ -32,7 +43,7 @@ def with_alternatives(requirement: Requirement, case: Case, main: Outcome, met: 
     for alternative in requirement.alternatives:
         if best.verdict not in (Verdict.NOT_MET, Verdict.NOT_SHOWN, Verdict.OPEN):
             break
-        outcome = _judged(alternative, requirement, case, met)
+        outcome = _judged(alternative, requirement, case, met, elsewhere)
         if outcome is not None and _better(outcome, best):
             best = outcome
     return best
@@ -45,7 +56,11 @@ def _better(one: Outcome, other: Outcome) -> bool:
 
 
 def _judged(
-    alternative: Alternative, requirement: Requirement, case: Case, met: Met
+    alternative: Alternative,
+    requirement: Requirement,
+    case: Case,
+    met: Met,
+    elsewhere: Callable[[Point], Case],
 ) -> Outcome | None:
     """Judge one alternative; ``None`` if its conditions bar it."""
     of_lot = to_lot(alternative.when, case.lot, silence_bars=False)
@@ -55,7 +70,9 @@ def _judged(
     conditions, why = _conditions(alternative, case, met)
     if conditions is False:
         return None
-    outcome = _tested(alternative, requirement, case)
+    point = alternative.point or requirement.point
+    there = case if alternative.point is None else elsewhere(point)
+    outcome = judge_on_record(alternative.test, there, requirement.stages, point)
     if outcome.verdict is Verdict.MET and conditions and found.answer:
         return outcome.but(
             allowance=f"{alternative.title} ({alternative.section}){_effect(alternative)}",
@@ -77,15 +94,6 @@ def _judged(
 def _effect(alternative: Alternative) -> str:
     """Say what the wording of the code makes of it, where that is less than a permission."""
     return ": a defence if it is proved, no permission" if alternative.effect == "defence" else ""
-
-
-def _tested(alternative: Alternative, requirement: Requirement, case: Case) -> Outcome:
-    if alternative.point is not None:
-        places = alternative.point.places
-        every = (*case.traces, *case.others)
-        case = replace(case, traces=tuple(t for t in every if t.place in places), others=())
-    point = alternative.point or requirement.point
-    return judge_on_record(alternative.test, case, requirement.stages, point)
 
 
 def _conditions(alternative: Alternative, case: Case, met: Met) -> tuple[bool | None, str]:

@@ -10,8 +10,9 @@ from tempwitness.model.figures import Limit, Row
 from tempwitness.model.forms import Fall, Reach, ReachBy
 
 if TYPE_CHECKING:
+    from tempwitness.model.forms import Test
     from tempwitness.model.lot import Lot
-    from tempwitness.model.rule import Code, Requirement
+    from tempwitness.model.rule import Alternative, Code, Requirement
 
 __all__ = ["fitted"]
 
@@ -37,7 +38,7 @@ def fitted(code: Code, lot: Lot) -> Code:
 
 
 def _questions(code: Code) -> frozenset[str]:
-    tests = [r.test for r in code.requirements]
+    tests = [t for r in code.requirements for t in (r.test, *(a.test for a in r.alternatives))]
     columns = {test.by for test in tests if isinstance(test, ReachBy)}
     room = {_ROOM for test in tests if isinstance(test, Fall) and test.or_room}
     return frozenset(columns | room)
@@ -51,14 +52,29 @@ def _fit(code: Code, facts: dict[str, str]) -> Code:
 
 
 def _one(requirement: Requirement, facts: dict[str, str]) -> Requirement:
-    test = requirement.test
+    test, words = _fit_test(requirement.test, facts)
+    others = tuple(_other(a, facts) for a in requirement.alternatives)
+    if test is requirement.test and others == requirement.alternatives:
+        return requirement
+    note = f"{requirement.note} {words}".strip()
+    return requirement.model_copy(update={"test": test, "alternatives": others, "note": note})
+
+
+def _other(alternative: Alternative, facts: dict[str, str]) -> Alternative:
+    test, words = _fit_test(alternative.test, facts)
+    if test is alternative.test:
+        return alternative
+    title = f"{alternative.title} ({words.rstrip('.')})" if words else alternative.title
+    return alternative.model_copy(update={"test": test, "title": title})
+
+
+def _fit_test(test: Test, facts: dict[str, str]) -> tuple[Test, str]:
+    """Return a test as it is for this lot, and words that say what was chosen."""
     if isinstance(test, ReachBy):
-        column, words = _column(test, facts.get(test.by, "unknown"))
-        note = f"{requirement.note} {words}".strip()
-        return requirement.model_copy(update={"test": column, "note": note})
+        return _column(test, facts.get(test.by, "unknown"))
     if isinstance(test, Fall) and test.or_room and facts.get(_ROOM, "unknown") != "unknown":
-        return requirement.model_copy(update={"test": _in_room(test, facts[_ROOM])})
-    return requirement
+        return _in_room(test, facts[_ROOM]), ""
+    return test, ""
 
 
 def _in_room(test: Fall, room: str) -> Fall:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import TYPE_CHECKING
 
 from tempwitness.criteria.applies import Applies, both, to_stage
@@ -175,7 +176,8 @@ def at_stage(
     if found.answer is False:
         return Judged(requirement, stage, stage.piece, not_applicable(found.why), of_lot=of_lot)
     outcome = _tested(requirement, _own_stages(subject, requirement, case), controls)
-    outcome = with_alternatives(requirement, case, outcome, met)
+    elsewhere = partial(subject.at_point, stage)
+    outcome = with_alternatives(requirement, case, outcome, met, elsewhere=elsewhere)
     if found.answer is None:
         outcome = if_it_applies(outcome, found)
     if stage.question:

@@ -45,10 +45,14 @@ class Subject:
 
     def case(self, stage: Stage, requirement: Requirement) -> Case:
         """Return the case that a requirement has to judge at a stage; one for each point."""
-        key = (stage.piece, stage.number, requirement.point)
+        return self.at_point(stage, requirement.point)
+
+    def at_point(self, stage: Stage, point: Point) -> Case:
+        """Return the case of a stage with the readings that bear on a point."""
+        key = (stage.piece, stage.number, point)
         known = self._cases.get(key)
         if known is None:
-            known = self._cases[key] = self._case(stage, requirement.point)
+            known = self._cases[key] = self._case(stage, point)
         return known
 
     def _case(self, stage: Stage, point: Point) -> Case:

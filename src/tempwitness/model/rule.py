@@ -13,7 +13,7 @@ from typing import Literal
 from pydantic import Field, model_validator
 
 from tempwitness.model.base import Written
-from tempwitness.model.figures import Duration
+from tempwitness.model.figures import Duration, Limit
 from tempwitness.model.forms import Test
 from tempwitness.model.vocabulary import (
     Business,
@@ -231,6 +231,8 @@ class CodeHead(Written):
         What stands in its place now.
     scope : str
         For whom and for what it was made.
+    cold : Limit, optional
+        At which temperature cooked food has cooled under it: from then on it is held cold.
     companions : tuple of str
         Codes that are always judged beside it.
     """
@@ -246,6 +248,7 @@ class CodeHead(Written):
     effective_to: date | None = None
     superseded_by: str = ""
     scope: str = ""
+    cold: Limit | None = None
     companions: tuple[str, ...] = ()
     note: str = ""
     base: Base | None = None

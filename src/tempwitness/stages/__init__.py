@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from tempwitness.bounds.gather import gather
@@ -14,18 +15,30 @@ from tempwitness.stages.refine import refine
 
 if TYPE_CHECKING:
     from tempwitness.bounds.trace import Trace
+    from tempwitness.model.figures import Limit
     from tempwitness.model.logs import CorrectedLog, Stage
 
 __all__ = ["monitoring_intervals", "stage"]
 
 
-def stage(log: CorrectedLog) -> StagedLog:
+def stage(log: CorrectedLog, cold: Limit | None = None) -> StagedLog:
     """Return the log with the stages of every piece.
 
+    Parameters
+    ----------
+    log : CorrectedLog
+    cold : Limit, optional
+        At which temperature food has cooled under the code in force, so that it is held cold from
+        then on; the house's own if omitted.
+
+    Notes
+    -----
     A piece for which at least one step was noted goes by the notes alone; a piece without any
     goes by its trace, and every stage found so is marked as inferred.
     """
     limits = inference_limits()
+    if cold is not None:
+        limits = replace(limits, cold=cold)
     traces = gather(log)
     found: list[Stage] = []
     assumptions: list[str] = []
