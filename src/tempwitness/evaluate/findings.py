@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from tempwitness.criteria.case import reading_words
 from tempwitness.evaluate.actions import action_for
 from tempwitness.evaluate.doubt import doubt_words, guard_of
+from tempwitness.evaluate.words import citation_words
 from tempwitness.model.finding import (
     CitedReading,
     Evidence,
@@ -22,7 +23,7 @@ if TYPE_CHECKING:
     from tempwitness.evaluate.judge import Judged
     from tempwitness.evaluate.subject import Subject
     from tempwitness.model.finding import Strict
-    from tempwitness.model.rule import Code, CodeHead, Requirement
+    from tempwitness.model.rule import Code
 
 __all__ = ["finding"]
 
@@ -67,7 +68,7 @@ def _made(judged: Judged, subject: Subject, code: Code, strict: Strict | None = 
         limit=outcome.limit,
         evidence=_evidence(outcome, subject) if applies else _NO_EVIDENCE,
         action=action_for(judged, subject),
-        citation=_citation(code.head, requirement),
+        citation=citation_words(code.head, requirement),
         confirmed=requirement.confirmed,
         source=", ".join(requirement.source),
         settle=_settle(outcome.settle, outcome, subject),
@@ -81,17 +82,6 @@ def _made(judged: Judged, subject: Subject, code: Code, strict: Strict | None = 
         figures=tuple(Figure(f, c) for f, c in outcome.figures) if applies else (),
         strict=strict,
     )
-
-
-def _citation(head: CodeHead, requirement: Requirement) -> str:
-    """Write the instrument, its year where it has one, and the section.
-
-    Where the section is that of the text on which the code builds, both are named.
-    """
-    year = head.edition if head.edition[:4].isdigit() else ""
-    own = " ".join(w for w in (head.title, year) if w)
-    after = f" (as in {requirement.instrument})" if requirement.instrument else ""
-    return f"{own}{after}, {requirement.section}"
 
 
 def _reason(judged: Judged) -> str:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from tempwitness.criteria.applies import Applies, both, to_stage
 from tempwitness.criteria.outcome import Outcome, Settling, not_applicable
 from tempwitness.criteria.papers import instrument
+from tempwitness.evaluate.alike import asks_the_same
 from tempwitness.evaluate.alternatives import Met, with_alternatives
 from tempwitness.evaluate.bearing import bearing
 from tempwitness.evaluate.beyond import pieces_without_cook
@@ -25,10 +26,13 @@ if TYPE_CHECKING:
     from tempwitness.model.logs import Stage
     from tempwitness.model.rule import Code, Requirement
 
-__all__ = ["Controls", "Judged", "at_stage", "judge_code", "time_controls"]
+__all__ = ["Controls", "Judged", "Memo", "at_stage", "judge_code", "time_controls"]
 
 #: Written time controls of a code: the option and the stage that it may cover.
 Controls = frozenset[tuple[str, StageName]]
+
+#: Outcomes of requirements that ask the same, by what they ask, piece and number of the stage.
+Memo = dict[tuple[int, str, int], Outcome]
 
 #: Forms that are answered once for a piece: at the last of its stages, or at the first.
 _AT_LAST = frozenset({"band_clock", "shelf_life"})
@@ -48,10 +52,11 @@ class Judged:
     of_lot: Applies | None = None
 
 
-def judge_code(subject: Subject, code: Code) -> list[Judged]:
+def judge_code(subject: Subject, code: Code, memo: Memo | None = None) -> list[Judged]:
     """Judge all requirements of a code, in the order in which the code gives them.
 
-    A requirement that the lot as a whole rules out is answered once, not for every stage.
+    A requirement that the lot as a whole rules out is answered once, not for every stage. With a
+    `memo`, what another code asked in the same words of data is not judged again.
     """
     met: Met = {}
     judged: list[Judged] = []
@@ -70,7 +75,7 @@ def judge_code(subject: Subject, code: Code) -> list[Judged]:
             continue
         for stages in subject.stages.values():
             found = [
-                at_stage(subject, requirement, stage, met, barred, controls=controls)
+                _remembered(subject, requirement, stage, met, barred, (controls, memo))
                 for stage in _stages_for(subject, requirement, stages)
             ]
             for one in found:
@@ -156,6 +161,28 @@ def _own_stages(subject: Subject, requirement: Requirement, case: Case) -> Case:
             if s.name not in requirement.stages or _bears_on(subject, requirement, s)
         ),
     )
+
+
+def _remembered(
+    subject: Subject,
+    requirement: Requirement,
+    stage: Stage,
+    met: Met,
+    of_lot: Applies,
+    known: tuple[Controls, Memo | None],
+) -> Judged:
+    """Judge one requirement at one stage, unless another code has asked the same."""
+    controls, memo = known
+    rests_on_others = any(a.requires or a.requires_any for a in requirement.alternatives)
+    if memo is None or controls or rests_on_others:
+        return at_stage(subject, requirement, stage, met, of_lot, controls=controls)
+    key = asks_the_same(requirement), stage.piece, stage.number
+    outcome = memo.get(key)
+    if outcome is None:
+        judged = at_stage(subject, requirement, stage, met, of_lot, controls=controls)
+        memo[key] = judged.outcome
+        return judged
+    return Judged(requirement, stage, stage.piece, outcome, of_lot=of_lot)
 
 
 def at_stage(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from tempwitness.bounds.gather import gather
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from tempwitness.model.logs import Note, Stage, StagedLog
     from tempwitness.model.rule import Requirement
 
-__all__ = ["Asking", "Subject", "whole_record"]
+__all__ = ["Asking", "Subject", "again", "whole_record"]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -128,3 +128,12 @@ def whole_record(
         intervals,
         local,
     )
+
+
+def again(subject: Subject, log: StagedLog) -> Subject:
+    """Return the same readings with the stages of another staging of them."""
+    stages: dict[str, list[Stage]] = {}
+    for stage in log.stages:
+        stages.setdefault(stage.piece, []).append(stage)
+    found = {p: tuple(s) for p, s in stages.items()}
+    return replace(subject, log=log, stages=found, _cases={})

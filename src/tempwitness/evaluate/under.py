@@ -1,0 +1,126 @@
+"""One lot under many codes: for each, the answer and the one row that decides it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from tempwitness.evaluate.bearing import bearing
+from tempwitness.evaluate.fitted import fitted
+from tempwitness.evaluate.judge import Judged, Memo, judge_code
+from tempwitness.evaluate.words import citation_words
+from tempwitness.model.under import UnderCode
+from tempwitness.model.vocabulary import Verdict, Weight, worst
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from tempwitness.criteria.applies import Applies
+    from tempwitness.evaluate.subject import Subject
+    from tempwitness.model.lot import Lot
+    from tempwitness.model.rule import Code
+    from tempwitness.model.vocabulary import StageName
+
+__all__ = ["under_codes"]
+
+_WEIGHTIEST = tuple(Weight)
+
+
+def under_codes(subjects: Sequence[tuple[Subject, Sequence[Code]]]) -> tuple[UnderCode, ...]:
+    """Judge a lot under many codes, the first answer alone.
+
+    Parameters
+    ----------
+    subjects : sequence of (Subject, sequence of Code)
+        The lot as it was staged for some codes, and those codes. Codes that call food cold at
+        another temperature see other stages.
+
+    Returns
+    -------
+    tuple of UnderCode
+        In the order in which the codes were given.
+    """
+    found = []
+    memos: dict[object, Memo] = {}
+    for subject, codes in subjects:
+        # What was asked of the same stages need not be asked again.
+        memo = memos.setdefault(tuple(sorted(subject.stages.items())), {})
+        present = frozenset(s.name for stages in subject.stages.values() for s in stages)
+        for code in codes:
+            own = _bearing_part(fitted(code, subject.log.raw.lot), subject.log.raw.lot, present)
+            found.append(_one(judge_code(subject, own, memo), code))
+    return tuple(found)
+
+
+_PARTS: dict[tuple[int, frozenset[StageName]], tuple[list[Applies], Code]] = {}
+_MOST_KEPT = 1024
+
+
+def _bearing_part(code: Code, lot: Lot, present: frozenset[StageName]) -> Code:
+    """Return the part of a code that speaks of this lot and its stages at all."""
+    bears = bearing(lot, code)
+    key = id(bears), present
+    known = _PARTS.get(key)
+    # The answers are kept beside the part, so that their id cannot come to stand for others.
+    if known is None or known[0] is not bears:
+        part = tuple(
+            r
+            for r, applies in zip(code.requirements, bears, strict=True)
+            if applies.answer is not False and (not r.stages or present & set(r.stages))
+        )
+        if len(_PARTS) >= _MOST_KEPT:
+            _PARTS.clear()
+        known = _PARTS[key] = (bears, code.model_copy(update={"requirements": part}))
+    return known[1]
+
+
+def _one(judged: list[Judged], code: Code) -> UnderCode:
+    """Return the answer under one code.
+
+    Where it has law, law alone decides; guidance and yardsticks are answered by themselves, and
+    the answer says of which weight it is.
+    """
+    real = [j for j in judged if j.outcome.verdict is not Verdict.NOT_APPLICABLE]
+    binding = [j for j in real if j.requirement.weight.binds]
+    deciding = binding or ([] if _has_law(code) else real)
+    of_food = [j for j in deciding if j.stage is not None]
+    verdict = worst([j.outcome.verdict for j in deciding])
+    if not of_food and verdict is not Verdict.NOT_MET:
+        return _nothing(code)
+    row = min(
+        (j for j in deciding if j.outcome.verdict is verdict),
+        key=lambda j: _WEIGHTIEST.index(j.requirement.weight),
+    )
+    requirement, head = row.requirement, code.head
+    return UnderCode(
+        id=head.id,
+        title=head.title,
+        edition=head.edition,
+        place=head.place,
+        verdict=verdict,
+        weight=requirement.weight,
+        requirement=requirement.id,
+        row=requirement.title,
+        stage="" if row.stage is None else row.stage.name.value,
+        piece=row.piece,
+        reason=row.outcome.reason,
+        limit=row.outcome.limit,
+        citation=citation_words(head, requirement),
+        confirmed=requirement.confirmed,
+        others=sum(j.outcome.verdict is verdict for j in deciding) - 1,
+    )
+
+
+def _has_law(code: Code) -> bool:
+    return any(r.weight.binds for r in code.requirements)
+
+
+def _nothing(code: Code) -> UnderCode:
+    head = code.head
+    return UnderCode(
+        id=head.id,
+        title=head.title,
+        edition=head.edition,
+        place=head.place,
+        verdict=Verdict.NOT_APPLICABLE,
+        reason="nothing in it speaks of this food",
+    )
