@@ -12,7 +12,7 @@ from tempwitness.calibration import correct
 from tempwitness.evaluate import Asking, evaluate
 from tempwitness.model.logs import Channel, Note, RawLog, StagedLog
 from tempwitness.model.lot import Approval, Food, Lot, Piece, Probe, TimeControlPlan, Weighed
-from tempwitness.model.vocabulary import Cut, Event, Form, Place, Species, StageName
+from tempwitness.model.vocabulary import Business, Cut, Event, Form, Place, Species, StageName
 from tempwitness.quality import qualify
 from tempwitness.rulebook.load import load_code
 from tempwitness.stages import monitoring_intervals, stage
@@ -139,7 +139,7 @@ def staged(
         facts=dict(facts or {}),
         approvals=tuple(approvals),
         time_control=tuple(time_control),
-        business=business,
+        business=None if business is None else Business(business),
     )
     raw = RawLog(lot, tuple(channels), tuple(notes), tuple(probes), ())
     return stage(correct(qualify(raw)))

@@ -34,7 +34,7 @@ def loaded(*arguments: str) -> set[str]:
         ("new", "--help"),
         ("rules", "list"),
         ("rules", "show", "us/food-code/2022"),
-        ("rules", "explain", "hot-hold"),
+        ("rules", "explain", "us/food-code/2022#hot-hold"),
         ("rules", "compare", "us/food-code/2022", "trade/smoking"),
     ],
     ids=" ".join,

@@ -7,7 +7,7 @@ import pytest
 from tempwitness.criteria.applies import Applies, both, to_lot, to_stage
 from tempwitness.model.lot import Food, Lot, Piece, Weighed
 from tempwitness.model.rule import Predicate
-from tempwitness.model.vocabulary import Cut, Form, Species
+from tempwitness.model.vocabulary import Business, Cut, Form, Species
 from tests.criteria.cases import case, stages
 from tests.support import FOOD_CODE, note
 
@@ -20,7 +20,7 @@ def lot(
     forms: tuple[Form, ...] | None = (Form.INTACT,),
     cut: Cut | None = Cut.ROAST,
     facts: dict[str, str] | None = None,
-    business: str | None = None,
+    business: Business | None = None,
 ) -> Lot:
     named = None if forms is None else frozenset(forms)
     food = Food(species.value, species, named, cut)
@@ -52,8 +52,12 @@ def when(**lines: object) -> Predicate:
         pytest.param(when(cut_not=("roast",)), lot(), NO, id="barred cut"),
         pytest.param(when(cut_not=("ribs",)), lot(), YES, id="cut not barred"),
         pytest.param(when(cut=("roast",)), lot(cut=None), OPEN, id="cut not said"),
-        pytest.param(when(business=("caterer",)), lot(business="caterer"), YES, id="business"),
-        pytest.param(when(business=("caterer",)), lot(business="shop"), NO, id="other business"),
+        pytest.param(
+            when(business=("caterer",)), lot(business=Business.CATERER), YES, id="business"
+        ),
+        pytest.param(
+            when(business=("caterer",)), lot(business=Business.STORE), NO, id="other business"
+        ),
         pytest.param(when(business=("caterer",)), lot(), OPEN, id="business not said"),
         pytest.param(when(facts={"cured": ("yes",)}), lot(facts={"cured": "yes"}), YES, id="fact"),
         pytest.param(when(facts={"cured": ("yes",)}), lot(facts={"cured": "no"}), NO, id="other"),

@@ -14,11 +14,16 @@ from typing import Any
 import pytest
 
 from tempwitness.readers import read_record
+from tempwitness.rulebook.files import code_ids
 from tests.cli import records
 from tests.cli.running import PROGRAM
 from tests.drafting.running import LAMB, evaluated, new, verdicts
 
 pytestmark = pytest.mark.usefixtures("terminal")
+
+
+#: Number of the Food Code in the list that is shown.
+NUMBER = str(code_ids().index("us/food-code/2022") + 1)
 
 
 def answers(*lines: str) -> str:
@@ -30,7 +35,7 @@ def written(folder: Path) -> dict[str, Any]:
 
 
 LOT = (
-    *("lamb shoulder", "lamb", "1", "9 lb", "3", "", "", "2026-07-04"),
+    *("lamb shoulder", "lamb", "1", "9 lb", NUMBER, "", "", "2026-07-04"),
     *("06:00 cook", "14:00 rest", "17:00 serve", "19:00 finished", ""),
 )
 
@@ -58,7 +63,7 @@ def test_enter_leaves_open_what_a_record_can_do_without(tmp_path: Path) -> None:
 
 
 def test_the_code_has_no_default(tmp_path: Path) -> None:
-    typed = answers("beans", "", "", "", "3", "", "", "", "", "")
+    typed = answers("beans", "", "", "", NUMBER, "", "", "", "", "")
     told = new(tmp_path, "-o", "new.toml", typed=typed)
     assert "an answer is needed here" in told.err
     assert written(tmp_path)["code"] == "us/food-code/2022"
@@ -66,7 +71,7 @@ def test_the_code_has_no_default(tmp_path: Path) -> None:
 
 def test_a_slip_gets_a_second_chance(tmp_path: Path) -> None:
     typed = answers(
-        *("venison leg", "7", "", "1,2", "whole", "intact", "9 pund", "9 lb", "9", "3"),
+        *("venison leg", "7", "", "1,2", "whole", "intact", "9 pund", "9 lb", "999", NUMBER),
         *("Chicgo", "America/Denver", "7", "caterer", "4 July", "2026-07-04"),
         *("06:00 cok", "06:00 cook", "", "14:00 165", "14:00 165 F", "", "pen", "32", "05:30 32 F"),
     )

@@ -1,8 +1,9 @@
-"""Each limit of each shipped rule file: exactly at it, just inside and just outside.
+"""Each limit of the covered codes: exactly at it, just inside and just outside.
 
-The traces are made from the rule files, in °F and in °C as printed, so that a new code is covered
-without a new test. The expected side is the printed operator's: "at or above" and "within" include
-the figure. That the figures themselves are right is tested elsewhere, against published tables.
+The traces are made from the rule files, in °F and in °C as printed, so that a new rule of them is
+covered without a new test. The expected side is the printed operator's: "at or above" and "within"
+include the figure. That the figures themselves are right is tested elsewhere, against published
+tables.
 """
 
 from __future__ import annotations
@@ -96,6 +97,7 @@ def test_days(ask: Ask, more: int, expected: str) -> None:
 def test_time_after_which_a_mark_is_due(ask: Ask, more: int, expected: str) -> None:
     """The mark is due for food that is kept longer than the time printed."""
     assert isinstance(ask.test, ShelfLife)
+    assert ask.test.mark_after is not None
     seconds = ask.test.mark_after + more
     assert kept_cold(ask, seconds, marked=False) == expected
 
@@ -106,7 +108,9 @@ def test_time_after_which_a_mark_is_due(ask: Ask, more: int, expected: str) -> N
 @pytest.mark.parametrize("unit", [Unit.F, Unit.C])
 def test_tolerance(ask: Ask, sign: float, more: float, expected: str, unit: Unit) -> None:
     assert isinstance(ask.test, Instrument)
-    allowed = float(ask.test.f if unit is Unit.F else ask.test.c)
+    printed = ask.test.f if unit is Unit.F else ask.test.c
+    assert printed is not None
+    allowed = float(printed)
     ice = 32.0 if unit is Unit.F else 0.0
     read = round(ice + sign * (allowed + more), 2)
     check = ProbeCheck(ZERO, "ice", read, ice, unit, "ice")

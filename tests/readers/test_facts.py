@@ -22,6 +22,14 @@ def asked(table: Any) -> Iterator[tuple[str, str]]:  # noqa: ANN401 - whatever T
     for key, value in table.items():
         if key in ("facts", "facts_not"):
             yield from ((fact, answer) for fact, answers in value.items() for answer in answers)
+        elif key in ("numbers_at_least", "numbers_below"):
+            yield from ((fact, "1") for fact in value)
+        elif key == "by" and table.get("form") == "reach_by":
+            yield value, "1"
+        elif key == "answered_by":
+            yield from ((value, answer) for answer in ("yes", "no"))
+        elif key == "or_room" and value:
+            yield "room_temperature_c", "1"
         else:
             yield from asked(value)
 

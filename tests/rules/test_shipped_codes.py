@@ -69,9 +69,9 @@ def figures(value: object) -> list[tuple[float, float]]:
         return [pair for item in value for pair in figures(item)]
     if not isinstance(value, dict):
         return []
-    own = [(float(value["f"]), float(value["c"]))] if {"f", "c"} <= set(value) else []
-    if value.get("form") == "instrument":  # a tolerance is a difference, not a temperature
-        own = []
+    # A tolerance is a difference, not a temperature.
+    printed = {"f", "c"} <= set(value) and value.get("form") != "instrument"
+    own = [(float(value["f"]), float(value["c"]))] if printed else []
     return own + [pair for item in value.values() for pair in figures(item)]
 
 

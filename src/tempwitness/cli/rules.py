@@ -15,6 +15,8 @@ from tempwitness.rulebook.raw import find_requirements, raw_code
 
 __all__ = ["rules"]
 
+_FEW = 3
+
 
 @click.group(context_settings=SETTINGS)
 def rules() -> None:
@@ -51,11 +53,14 @@ def show(code: str, stage: str | None, *, as_json: bool) -> None:
 @rules.command(context_settings=SETTINGS)
 @click.argument("requirement")
 def explain(requirement: str) -> None:
-    """Explain one REQUIREMENT: 'hot-hold' or 'us/food-code/2022#hot-hold'."""
+    """Explain one REQUIREMENT, such as 'us/food-code/2022#hot-hold'."""
     found = find_requirements(requirement)
     if len(found) > 1:
-        names = ", ".join(f"{code_id}#{r['id']}" for code_id, r in found)
-        raise click.UsageError(f"'{requirement}' stands in several codes; say which: {names}")
+        names = [f"{code_id}#{requirement}" for code_id, _ in found]
+        some = ", ".join(names[:_FEW]) + (" …" if len(names) > _FEW else "")
+        raise click.UsageError(
+            f"'{requirement}' stands in {len(names)} codes; say which, such as {some}"
+        )
     code_id, written = found[0]
     click.echo(explain_text(code_id, written))
 

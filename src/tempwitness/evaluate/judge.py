@@ -19,7 +19,7 @@ from tempwitness.model.forms import COOKED, BandClock, DayEnd, Instrument, Longe
 from tempwitness.model.vocabulary import StageName, Verdict
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Callable, Iterable, Iterator
 
     from tempwitness.criteria.case import Case
     from tempwitness.evaluate.subject import Subject
@@ -74,8 +74,11 @@ def judge_code(subject: Subject, code: Code, memo: Memo | None = None) -> list[J
             judged.append(Judged(requirement, None, "", not_applicable(barred.why)))
             continue
         for stages in subject.stages.values():
+            judging = partial(
+                at_stage, subject, requirement, met=met, of_lot=barred, controls=controls
+            )
             found = [
-                _remembered(subject, requirement, stage, met, barred, (controls, memo))
+                _remembered(memo, requirement, stage, barred, judging)
                 for stage in _stages_for(subject, requirement, stages)
             ]
             for one in found:
@@ -164,22 +167,23 @@ def _own_stages(subject: Subject, requirement: Requirement, case: Case) -> Case:
 
 
 def _remembered(
-    subject: Subject,
+    memo: Memo | None,
     requirement: Requirement,
     stage: Stage,
-    met: Met,
     of_lot: Applies,
-    known: tuple[Controls, Memo | None],
+    judging: Callable[[Stage], Judged],
 ) -> Judged:
-    """Judge one requirement at one stage, unless another code has asked the same."""
-    controls, memo = known
+    """Judge one requirement at one stage, unless another code has asked the same.
+
+    What rests on other requirements of its code, or on its time controls, is always judged anew.
+    """
     rests_on_others = any(a.requires or a.requires_any for a in requirement.alternatives)
-    if memo is None or controls or rests_on_others:
-        return at_stage(subject, requirement, stage, met, of_lot, controls=controls)
+    if memo is None or rests_on_others or stage.time_control is not None:
+        return judging(stage)
     key = asks_the_same(requirement), stage.piece, stage.number
     outcome = memo.get(key)
     if outcome is None:
-        judged = at_stage(subject, requirement, stage, met, of_lot, controls=controls)
+        judged = judging(stage)
         memo[key] = judged.outcome
         return judged
     return Judged(requirement, stage, stage.piece, outcome, of_lot=of_lot)
