@@ -251,7 +251,7 @@ def test_trap24_scope_is_a_matter_of_place_and_business() -> None:
     rows = tomllib.loads(places.read_text(encoding="utf-8"))["adoption"]
     assert {r["code"] for r in rows if r["place"] == "nz"} == {"nz/simply-safe-suitable"}
     columbia, facts = load_code("ca/bc/210-99"), {"applied_14_days_ahead": "no"}
-    for business, expected in (("temporary_event", "not_met"), ("private_meal", "not_applicable")):
+    for business, expected in (("temporary_event", "not_met"), ("private", "not_applicable")):
         readings = steady(65.0, 1.0)
         got = answer(
             "event-application", "serve", readings, business=business, facts=facts, code=columbia
