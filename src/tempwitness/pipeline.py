@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from tempwitness.model.finding import Evaluation, OverrideUsed
     from tempwitness.model.logs import RawLog, StagedLog
     from tempwitness.model.rule import Code
+    from tempwitness.model.under import UnderCode
     from tempwitness.readers.options import BareOptions
 
 __all__ = ["Checked", "check", "staged"]
@@ -49,7 +50,13 @@ def staged(raw: RawLog, latest: float | None = None) -> StagedLog:
     return stage(correct(qualify(raw, latest)))
 
 
-def check(path: Path, options: BareOptions | None = None, *, at: datetime | None = None) -> Checked:
+def check(
+    path: Path,
+    options: BareOptions | None = None,
+    *,
+    at: datetime | None = None,
+    under_all: bool = False,
+) -> Checked:
     """Check one record, or one bare table of readings.
 
     Parameters
@@ -60,6 +67,8 @@ def check(path: Path, options: BareOptions | None = None, *, at: datetime | None
         What a record would say, for a bare table.
     at : datetime, optional
         Moment of asking, aware; the present if omitted.
+    under_all : bool
+        Whether the lot is judged under all shipped codes as well, the first answer alone.
 
     Returns
     -------
@@ -82,11 +91,12 @@ def check(path: Path, options: BareOptions | None = None, *, at: datetime | None
     code, used = _with_overrides(load_code(terms.code), path, raw.lot.overrides, days)
     names = dict.fromkeys((*code.head.companions, *raw.lot.also))
     names.pop(terms.code, None)
+    asking = Asking(asked.timestamp(), explicit=at is not None)
     found = evaluate(
         log,
         code,
         intervals=monitoring_intervals(),
-        asking=Asking(asked.timestamp(), explicit=at is not None),
+        asking=asking,
         beside=[load_code(name) for name in names],
         overrides=used,
     )
@@ -95,9 +105,19 @@ def check(path: Path, options: BareOptions | None = None, *, at: datetime | None
             found,
             assumptions=(*found.assumptions, *terms.lines),
             unsettled=(*terms.doubts, *found.unsettled),
+            under=_under_all(log, asking) if under_all else (),
         ),
         log,
     )
+
+
+def _under_all(log: StagedLog, asking: Asking) -> tuple[UnderCode, ...]:
+    """Judge a lot under all shipped codes; their room is loaded only for that."""
+    from tempwitness.evaluate.under import under_codes  # noqa: PLC0415 - few ask for it
+    from tempwitness.rulebook.files import code_ids  # noqa: PLC0415
+
+    codes = [load_code(code_id) for code_id in code_ids()]
+    return under_codes(log, codes, intervals=monitoring_intervals(), asking=asking)
 
 
 def _with_overrides(

@@ -5,7 +5,7 @@ Each table names the section that its expected side follows from.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 import pytest
 
@@ -44,7 +44,7 @@ def steady(value: float, hours: float = 2.0) -> Readings:
     return [(0, value), (hours / 2, value), (hours, value)]
 
 
-def timed(option: str, readings: Readings, end: str) -> Evaluation:
+def timed(option: Literal["4h", "6h"], readings: Readings, end: str) -> Evaluation:
     """Judge hot-held food under a procedure that was written in advance."""
     plan = TimeControlPlan(ZERO, option, prepared_on("2026-07-01"), Answer.YES)
     steps = [note(0, "hot_hold"), note(end, event="finished")]

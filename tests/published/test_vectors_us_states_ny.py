@@ -5,7 +5,7 @@ Each table names the section that its expected side follows from.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 import pytest
 
@@ -352,7 +352,7 @@ def test_t02_clocks_of_the_city_start_at_140(readings: Readings, first: str, the
     assert answer("cool-70-to-41", "cool", readings, code=CITY) == then
 
 
-def under_time(option: str, readings: Readings, end: str, stage: str) -> Evaluation:
+def under_time(option: Literal["4h", "6h"], readings: Readings, end: str, stage: str) -> Evaluation:
     plan = TimeControlPlan(ZERO, option, prepared_on("2026-07-01"), Answer.YES)
     steps = [note(0, stage), note(end, event="finished")]
     return judge(staged([channel(readings)], steps, time_control=[plan]), code=CITY)

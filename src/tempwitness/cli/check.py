@@ -43,15 +43,17 @@ def moment_option(text: str | None, zone: str) -> datetime | None:
     return moment if moment.tzinfo else moment.replace(tzinfo=ZoneInfo(zone))
 
 
-def checked(path: Path, options: BareOptions | None, at: str | None) -> Checked:
+def checked(
+    path: Path, options: BareOptions | None, at: str | None, *, under_all: bool = False
+) -> Checked:
     """Check one record at the moment that was asked for."""
     from tempwitness.pipeline import check as check_record  # noqa: PLC0415 - help needs neither
     from tempwitness.readers import read_any  # noqa: PLC0415
 
     if at is None:
-        return check_record(path, options)
+        return check_record(path, options, under_all=under_all)
     zone = read_any(path, options).lot.zone if "+" not in at[10:] else "UTC"
-    return check_record(path, options, at=moment_option(at, zone))
+    return check_record(path, options, at=moment_option(at, zone), under_all=under_all)
 
 
 @click.command(context_settings=SETTINGS)
@@ -61,6 +63,7 @@ def checked(path: Path, options: BareOptions | None, at: str | None) -> Checked:
 @click.option("--json", "as_json", is_flag=True, help="Print one JSON document a line and record.")
 @click.option("--csv", "as_csv", is_flag=True, help="Print the findings as a CSV table.")
 @click.option("--full", is_flag=True, help="Also print what is met and what does not apply.")
+@click.option("--all", "under_all", is_flag=True, help="Also judge it under every other code.")
 @click.option("--at", metavar="TIME", help="Moment of asking; now if omitted: '2026-07-04 22:15'.")
 @click.option("--width", type=click.IntRange(30, 200), help="Columns of the text.")
 @click.option("--exit-zero", is_flag=True, help="Exit with 0 whatever the verdict.")
@@ -74,6 +77,7 @@ def check(  # noqa: PLR0913 - one parameter an option
     as_json: bool,
     as_csv: bool,
     full: bool,
+    under_all: bool,
     at: str | None,
     width: int | None,
     exit_zero: bool,
@@ -97,7 +101,7 @@ def check(  # noqa: PLR0913 - one parameter an option
 
     evaluations = []
     for path in records:
-        evaluation = checked(path, options, at).evaluation
+        evaluation = checked(path, options, at, under_all=under_all).evaluation
         evaluations.append(evaluation)
         if as_json:
             click.echo(to_json(evaluation))

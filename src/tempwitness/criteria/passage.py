@@ -83,7 +83,10 @@ class Transit:
     @property
     def limit(self) -> str:
         """The requirement as printed."""
-        return f"{step_words(self.start, self.to)} {within_words(self.within, self.op)}"
+        within = within_words(self.within, self.op)
+        if self.given is not None:
+            return f"{self.to.words} {within}"
+        return f"{step_words(self.start, self.to)} {within}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from itertools import chain
 from typing import TYPE_CHECKING
 
-from tempwitness.criteria.case import Local
 from tempwitness.evaluate import summary
 from tempwitness.evaluate.beyond import absent_cooks, ends_unsaid, points_unread
 from tempwitness.evaluate.findings import finding
@@ -14,7 +13,7 @@ from tempwitness.evaluate.instruments import checks_rest_on, not_vouched_for, pr
 from tempwitness.evaluate.judge import Judged, judge_code
 from tempwitness.evaluate.notes import notes_made
 from tempwitness.evaluate.strict import prepared, strict_answers
-from tempwitness.evaluate.subject import Asking, Subject, whole_record
+from tempwitness.evaluate.subject import Asking, Subject, local_of, whole_record
 from tempwitness.evaluate.wall_clock import clocks_changed
 from tempwitness.model.finding import SCHEMA, Evaluation, Finding, OverrideUsed
 from tempwitness.model.vocabulary import Verdict, worst
@@ -68,7 +67,7 @@ def evaluate(
     -------
     Evaluation
     """
-    subject = whole_record(log, asking, intervals, _local(log))
+    subject = whole_record(log, asking, intervals, local_of(log))
     codes = [fitted(c, log.raw.lot) for c in (code, *beside)]
     judged, own, others, rests_on = _found(subject, codes, strict=strict)
     binding, verdict = _binding(own)
@@ -134,14 +133,6 @@ def _binding(own: tuple[Finding, ...]) -> tuple[tuple[Finding, ...], Verdict]:
     verdict = worst([f.verdict for f in binding])
     of_food = any(f.stage or f.piece for f in binding)
     return binding, verdict if of_food or verdict is Verdict.NOT_MET else Verdict.NOT_SHOWN
-
-
-def _local(log: StagedLog) -> Local:
-    """Return the zone's writer of moments, which names the day if the record has several."""
-    plain = Local(log.raw.lot.zone, many_days=False)
-    edges = [t for s in (*log.stages[:1], *log.stages[-1:]) for t in (s.start, s.end)]
-    days = {plain.when(t).date() for t in edges}
-    return Local(log.raw.lot.zone, many_days=len(days) > 1)
 
 
 def _judged(subject: Subject, code: Code) -> list[Judged]:

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from tempwitness.model.logs import Note, Stage, StagedLog
     from tempwitness.model.rule import Requirement
 
-__all__ = ["Asking", "Subject", "again", "whole_record"]
+__all__ = ["Asking", "Subject", "again", "local_of", "whole_record"]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -128,6 +128,14 @@ def whole_record(
         intervals,
         local,
     )
+
+
+def local_of(log: StagedLog) -> Local:
+    """Return the zone's writer of moments, which names the day if the record has several."""
+    plain = Local(log.raw.lot.zone, many_days=False)
+    edges = [t for s in (*log.stages[:1], *log.stages[-1:]) for t in (s.start, s.end)]
+    days = {plain.when(t).date() for t in edges}
+    return Local(log.raw.lot.zone, many_days=len(days) > 1)
 
 
 def again(subject: Subject, log: StagedLog) -> Subject:

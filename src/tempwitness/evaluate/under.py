@@ -7,15 +7,19 @@ from typing import TYPE_CHECKING
 from tempwitness.evaluate.bearing import bearing
 from tempwitness.evaluate.fitted import fitted
 from tempwitness.evaluate.judge import Judged, Memo, judge_code
+from tempwitness.evaluate.subject import again, local_of, whole_record
 from tempwitness.evaluate.words import citation_words
 from tempwitness.model.under import UnderCode
 from tempwitness.model.vocabulary import Verdict, Weight, worst
+from tempwitness.stages import stage
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Mapping
 
     from tempwitness.criteria.applies import Applies
-    from tempwitness.evaluate.subject import Subject
+    from tempwitness.evaluate.subject import Asking, Subject
+    from tempwitness.model.figures import Limit
+    from tempwitness.model.logs import StagedLog
     from tempwitness.model.lot import Lot
     from tempwitness.model.rule import Code
     from tempwitness.model.vocabulary import StageName
@@ -25,30 +29,49 @@ __all__ = ["under_codes"]
 _WEIGHTIEST = tuple(Weight)
 
 
-def under_codes(subjects: Sequence[tuple[Subject, Sequence[Code]]]) -> tuple[UnderCode, ...]:
+def under_codes(
+    log: StagedLog,
+    codes: Iterable[Code],
+    *,
+    intervals: Mapping[StageName, float],
+    asking: Asking,
+) -> tuple[UnderCode, ...]:
     """Judge a lot under many codes, the first answer alone.
+
+    Codes that call food cold at another temperature see other stages.
 
     Parameters
     ----------
-    subjects : sequence of (Subject, sequence of Code)
-        The lot as it was staged for some codes, and those codes. Codes that call food cold at
-        another temperature see other stages.
+    log : StagedLog
+    codes : iterable of Code
+    intervals : mapping of StageName to float
+        Monitoring interval of each stage [s].
+    asking : Asking
 
     Returns
     -------
     tuple of UnderCode
         In the order in which the codes were given.
     """
-    found = []
+    subject = whole_record(log, asking, intervals, local_of(log))
+    subjects: dict[Limit | None, Subject] = {}
     memos: dict[object, Memo] = {}
-    for subject, codes in subjects:
-        # What was asked of the same stages need not be asked again.
-        memo = memos.setdefault(tuple(sorted(subject.stages.items())), {})
-        present = frozenset(s.name for stages in subject.stages.values() for s in stages)
-        for code in codes:
-            own = _bearing_part(fitted(code, subject.log.raw.lot), subject.log.raw.lot, present)
-            found.append(_one(judge_code(subject, own, memo), code))
+    found = []
+    for code in codes:
+        cold = code.head.cold
+        if cold not in subjects:
+            subjects[cold] = again(subject, stage(log.corrected, cold))
+        found.append(_under(code, subjects[cold], memos))
     return tuple(found)
+
+
+def _under(code: Code, subject: Subject, memos: dict[object, Memo]) -> UnderCode:
+    # What was asked of the same stages need not be asked again.
+    memo = memos.setdefault(tuple(sorted(subject.stages.items())), {})
+    present = frozenset(s.name for stages in subject.stages.values() for s in stages)
+    lot = subject.log.raw.lot
+    own = _bearing_part(fitted(code, lot), lot, present)
+    return _one(judge_code(subject, own, memo), code)
 
 
 _PARTS: dict[tuple[int, frozenset[StageName]], tuple[list[Applies], Code]] = {}

@@ -13,6 +13,7 @@ from tempwitness.model.on_record import (
     ProbeSummary,
     SourceFile,
 )
+from tempwitness.model.under import UnderCode  # noqa: TC001 - the schema is made from it
 from tempwitness.model.vocabulary import Confirmed, Verdict, Weight
 
 __all__ = [
@@ -325,6 +326,8 @@ class Evaluation:
         The texts whose keys the findings name as their source.
     notes : tuple of NoteMade
         All that people noted, in order of time. A note never stands for a reading.
+    under : tuple of UnderCode
+        The same lot under other codes, where that was asked for.
     strict_basis : tuple of str
         What the strict answers rest on: error of each probe, and rates of each stage.
     changes : tuple of ChangeMade
@@ -355,6 +358,7 @@ class Evaluation:
     notes: tuple[NoteMade, ...] = ()
     strict_basis: tuple[str, ...] = ()
     changes: tuple[ChangeMade, ...] = ()
+    under: tuple[UnderCode, ...] = ()
 
     @property
     def binding(self) -> tuple[Finding, ...]:

@@ -9,6 +9,7 @@ from tempwitness.report.lines import Lines
 from tempwitness.report.localtime import LocalTime
 from tempwitness.report.text_findings import put_findings
 from tempwitness.report.text_record import put_record
+from tempwitness.report.text_under import put_under
 from tempwitness.report.wording import action_words, code_line, code_name, food_line
 
 if TYPE_CHECKING:
@@ -42,6 +43,7 @@ def to_text(
     _put_head(lines, evaluation, clock)
     _put_todo(lines, evaluation, clock)
     put_findings(lines, evaluation, clock, full=full)
+    put_under(lines, evaluation)
     put_record(lines, evaluation, clock, full=full)
     return lines.text()
 

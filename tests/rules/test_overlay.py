@@ -1,0 +1,104 @@
+"""Codes that build on others: what is taken over, left out, amended and newly said."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tempwitness.errors import RuleError
+from tempwitness.model.rule import Code
+from tempwitness.rulebook.load import load_code, load_code_folder
+
+HEAD = """
+order = ["holding"]
+[head]
+id = "test/state"
+title = "State rule"
+edition = "2024"
+issuer = "nobody"
+authority = "The local health authority decides."
+[head.base]
+id = "us/food-code/2022"
+{base}
+"""
+BASE = 'without = ["hot-hold-roast-130", "stay-frozen"]\nread = ["cold-hold"]'
+HOLDING = """
+[[amend]]
+id = "hot-hold"
+section = "7.1"
+[amend.test.limit]
+f = 140
+c = 60
+
+[[requirement]]
+id = "state-only"
+title = "Keep a log"
+section = "7.2"
+weight = "law"
+stages = ["hot_hold"]
+confirmed = "text"
+source = ["food-code-2022"]
+[requirement.test]
+form = "monitoring"
+every = "2 h"
+"""
+
+
+def state(folder: Path, base: str = BASE, holding: str = HOLDING) -> Code:
+    (folder / "code.toml").write_text(HEAD.format(base=base), encoding="utf-8")
+    (folder / "holding.toml").write_text(holding, encoding="utf-8")
+    return load_code_folder("test/state", folder)
+
+
+def test_what_is_taken_over_names_the_text_it_comes_from(tmp_path: Path) -> None:
+    code = state(tmp_path)
+    read, unread = code.find("cold-hold"), code.find("cook-roast")
+    assert read is not None
+    assert unread is not None
+    assert read.instrument == unread.instrument == "FDA Food Code 2022"
+    assert (read.confirmed.value, unread.confirmed.value) == ("text", "second-hand")
+
+
+def test_what_is_left_out_is_gone(tmp_path: Path) -> None:
+    code = state(tmp_path)
+    hold = code.find("hot-hold")
+    assert hold is not None
+    assert hold.alternatives == ()
+    assert code.find("stay-frozen") is None
+
+
+def test_what_is_amended_keeps_the_rest_and_cites_its_own_section(tmp_path: Path) -> None:
+    hold = state(tmp_path).find("hot-hold")
+    assert hold is not None
+    assert hold.test.model_dump()["limit"] == {"f": 140, "c": 60, "printed": "both", "op": ">="}
+    assert (hold.section, hold.instrument) == ("7.1", "")
+    assert [s.value for s in hold.stages] == ["rest", "hot_hold"]
+
+
+def test_what_is_new_stands_at_the_end_of_its_topic(tmp_path: Path) -> None:
+    order = [r.id for r in state(tmp_path).requirements]
+    base = [r.id for r in load_code("us/food-code/2022").requirements]
+    after = base[base.index("freeze-cold") + 2]  # stay-frozen is left out
+    assert order[order.index("state-only") - 1] == "freeze-cold"
+    assert order[order.index("state-only") + 1] == after
+
+
+@pytest.mark.parametrize(
+    ("base", "holding", "said"),
+    [
+        ('without = ["hot-hld"]', HOLDING, "no requirement 'hot-hld'"),
+        ('read = ["cold-hld"]', HOLDING, "no requirement 'cold-hld'"),
+        (BASE, HOLDING.replace('id = "hot-hold"', 'id = "hot-hld"'), "no requirement 'hot-hld'"),
+    ],
+)
+def test_a_slip_in_a_name_is_refused(tmp_path: Path, base: str, holding: str, said: str) -> None:
+    with pytest.raises(RuleError, match=said) as caught:
+        state(tmp_path, base, holding)
+    assert caught.value.location is not None
+
+
+def test_a_change_of_the_base_changes_the_hash(tmp_path: Path) -> None:
+    code = state(tmp_path)
+    assert code.sha256 != load_code("us/food-code/2022").sha256
+    assert code.sha256 != state(tmp_path, holding=HOLDING.replace("140", "141")).sha256
