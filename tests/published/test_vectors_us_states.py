@@ -205,7 +205,9 @@ def test_two_cumulative_hours_of_preparation(second: float, expected: str) -> No
 @pytest.mark.parametrize(
     ("option", "hours", "expected"), [("4h", "4:00", "met"), ("4h", "4:00:01", "not_met")]
 )
-def test_four_hours_without_temperature(option: str, hours: str, expected: str) -> None:
+def test_four_hours_without_temperature(
+    option: Literal["4h", "6h"], hours: str, expected: str
+) -> None:
     """114000: 4 h, written and marked."""
     evaluation = timed(option, [(0, 135.0), (3, 90.0)], hours)
     assert found(evaluation, "tphc-end-4h").verdict.value == expected

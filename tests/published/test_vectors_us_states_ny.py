@@ -369,7 +369,9 @@ def under_time(option: Literal["4h", "6h"], readings: Readings, end: str, stage:
         ("6h", 140.0, "not_met"),
     ],
 )
-def test_start_of_a_time_control_in_the_city(option: str, value: float, expected: str) -> None:
+def test_start_of_a_time_control_in_the_city(
+    option: Literal["4h", "6h"], value: float, expected: str
+) -> None:
     evaluation = under_time(option, [(0, value)], "0:30", "serve")
     assert found(evaluation, f"tphc-start-{option}").verdict.value == expected
 
@@ -385,7 +387,7 @@ def test_start_of_a_time_control_in_the_city(option: str, value: float, expected
     ],
 )
 def test_t23_the_city_looks_at_the_four_hour_mark(
-    option: str, readings: Readings, end: str, expected: str
+    option: Literal["4h", "6h"], readings: Readings, end: str, expected: str
 ) -> None:
     """Title 24: at 4 h the food must not have reached 70 °F; after that it may."""
     evaluation = under_time(option, readings, end, "serve")
