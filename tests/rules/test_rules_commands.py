@@ -155,3 +155,18 @@ def test_showing_rules_imports_nothing_heavy(arguments: list[str]) -> None:
         [sys.executable, "-c", script], capture_output=True, text=True, check=False
     )
     assert done.returncode == 0, done.stderr
+
+
+def test_list_of_a_place_names_its_code_its_dates_and_its_text() -> None:
+    text = joined(output("list", "--place", "us/tx"))
+    assert "us/tx/25-tac-228: Texas (us/tx)" in text
+    assert "from 2021-08-08" in text  # Texas Register 2024, preamble of 25 TAC 228
+    assert "No code is known" in output("list", "--place", "us/tx", "--on", "2021-08-07")
+    assert run("list", "--on", "2026-07-04").exit_code == 2
+
+
+def test_a_name_of_several_codes_asks_for_the_whole_id() -> None:
+    result = run("explain", "hot-hold")
+    assert result.exit_code == 2
+    assert "say which, such as" in result.output
+    assert "#hot-hold" in result.output

@@ -4,14 +4,23 @@ from __future__ import annotations
 
 from decimal import Decimal
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
-from tempwitness.cli.rules_text import compare_text, explain_text, list_text, show_text
+from tempwitness.cli.rules_text import (
+    compare_text,
+    explain_text,
+    list_text,
+    place_text,
+    show_text,
+)
 from tempwitness.cli.settings import SETTINGS
 from tempwitness.rulebook.files import code_ids
 from tempwitness.rulebook.raw import find_requirements, raw_code
+
+if TYPE_CHECKING:
+    from datetime import datetime
 
 __all__ = ["rules"]
 
@@ -24,14 +33,41 @@ def rules() -> None:
 
 
 @rules.command("list", context_settings=SETTINGS)
+@click.option("--place", metavar="PATH", help="Only what is known of a place: us/wa.")
+@click.option(
+    "--on",
+    "day",
+    type=click.DateTime(["%Y-%m-%d"]),
+    metavar="DAY",
+    help="Of that place, only what is in force on a day: 2026-07-04.",
+)
 @click.option("--json", "as_json", is_flag=True, help="Print JSON.")
-def list_codes(*, as_json: bool) -> None:
-    """List the codes that can be named in a record."""
+def list_codes(*, place: str | None, day: datetime | None, as_json: bool) -> None:
+    """List the codes that can be named in a record, or those of a place."""
+    if place is not None:
+        _list_place(place, day, as_json=as_json)
+        return
+    if day is not None:
+        raise click.UsageError("--on goes with --place")
     codes = [raw_code(code_id) for code_id in code_ids()]
     if as_json:
         _print_json([{**code["head"], "requirements": len(code["requirements"])} for code in codes])
         return
     click.echo(list_text(codes))
+
+
+def _list_place(place: str, day: datetime | None, *, as_json: bool) -> None:
+    """Print which codes are in force in a place, with the texts that adopt them."""
+    from tempwitness.rulebook.places import adoptions_of  # noqa: PLC0415 - needs the models
+
+    found = [a for a in adoptions_of(place) if day is None or a.holds_on(day.date())]
+    if as_json:
+        _print_json([a.model_dump(mode="json") for a in found])
+        return
+    if not found:
+        click.echo(f"No code is known to be in force in {place} on that day.")
+    for adoption in found:
+        click.echo(place_text(adoption.model_dump(mode="json")))
 
 
 @rules.command(context_settings=SETTINGS)

@@ -12,7 +12,7 @@ from tempwitness.rulebook.words import CONFIRMED_WORDS, stage_words, test_words,
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-__all__ = ["compare_text", "explain_text", "list_text", "show_text"]
+__all__ = ["compare_text", "explain_text", "list_text", "place_text", "show_text"]
 
 Table = dict[str, Any]
 
@@ -31,6 +31,26 @@ def list_text(codes: Sequence[Table]) -> str:
         count = f"{len(requirements)} requirement{'s' if len(requirements) > 1 else ''}"
         lines += _wrapped(f"{head['title']}, {head['edition']}: {count} ({weights})", 2)
     return "\n".join(lines)
+
+
+def place_text(adoption: Table) -> str:
+    """Return what is in force in a place: the code, for whom, since when and by which text."""
+    dates = [
+        f"{word} {adoption[key]}"
+        for key, word in (("begins", "from"), ("ends", "until"))
+        if adoption[key]
+    ]
+    business = ", ".join(_plain_word(b) for b in adoption["business"]) or "all businesses"
+    lines = _wrapped(f"{adoption['code']}: {adoption['name']} ({adoption['place']})", 0)
+    lines += _wrapped("; ".join([business, *dates, f"by {adoption['by']}"]), 2)
+    if adoption["note"]:
+        lines += _wrapped(adoption["note"], 2)
+    lines += _wrapped(CONFIRMED_WORDS[adoption["confirmed"]], 2)
+    return "\n".join(lines)
+
+
+def _plain_word(word: str) -> str:
+    return word.replace("_", " ")
 
 
 def show_text(code: Table) -> str:
