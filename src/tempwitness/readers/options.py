@@ -27,10 +27,6 @@ class BareOptions:
         Weight of the largest piece with its unit, such as ``"9 lb"``.
     code : str
         Id of the food code in force.
-    place : str
-        Where the food is served, in place of the code: ``us/wa``.
-    business : str, optional
-        Kind of business, where the code in force depends on it: ``caterer``.
     zone : str
         IANA name of the time zone of the clock times, such as ``"America/Chicago"``.
     also, overrides : tuple of str
@@ -53,14 +49,16 @@ class BareOptions:
         Which of the two runs of the repeated hour is meant when the clocks go back.
     species, cut : str, optional
         Kind of food and its shape, when the name does not tell.
+    place : str
+        Where the food is served, in place of the code: ``us/wa``.
+    business : str, optional
+        Kind of business, where the code in force depends on it: ``caterer``.
     """
 
     food: str = ""
     form: str | tuple[str, ...] = ()
     weight: str = ""
     code: str = ""
-    place: str = ""
-    business: str | None = None
     zone: str = ""
     also: tuple[str, ...] = ()
     overrides: tuple[str, ...] = ()
@@ -73,3 +71,5 @@ class BareOptions:
     fold: Literal["first", "second"] | None = None
     species: str | None = None
     cut: str | None = None
+    place: str = ""
+    business: str | None = None
