@@ -16,9 +16,8 @@ from tests.published.rows.pairs import mispaired
 from tests.published.rows.sourced import doubtful, unsourced
 from tests.published.rows.tables import Region, read_tables
 
-#: Typed, while their codes are still to be written: France, Germany, Austria, Spain, Italy; the
-#: north of Europe, Japan, Singapore, Hong Kong, South Africa and India.
-TO_BE_WRITTEN = {"eu_west", "north_asia_africa"}
+#: Typed, while their codes are still to be written: France, Germany, Austria, Spain, Italy.
+TO_BE_WRITTEN = {"eu_west"}
 
 #: Habits of the trade are printed in no text.
 UNPUBLISHED = {"trade/smoking"}
