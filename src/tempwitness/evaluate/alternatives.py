@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from tempwitness.criteria.applies import both, to_lot, to_stage
 from tempwitness.evaluate.points import judge_on_record
+from tempwitness.model.forms import COOKED
 from tempwitness.model.vocabulary import Verdict
 
 if TYPE_CHECKING:
@@ -13,13 +14,64 @@ if TYPE_CHECKING:
 
     from tempwitness.criteria.case import Case
     from tempwitness.criteria.outcome import Outcome
+    from tempwitness.model.logs import Stage
     from tempwitness.model.rule import Alternative, Requirement
     from tempwitness.model.vocabulary import Point
 
 __all__ = ["Met", "with_alternatives"]
 
-#: Verdict of each requirement so far, by requirement, piece and number of the stage.
-Met = dict[tuple[str, str, int], Verdict]
+
+class Met:
+    """What each requirement of one code was answered so far, for those that rest on it."""
+
+    __slots__ = ("_answers",)
+
+    def __init__(self) -> None:
+        self._answers: dict[tuple[str, str], dict[int, tuple[Verdict, bool]]] = {}
+
+    def record(self, requirement: Requirement, stage: Stage, verdict: Verdict) -> None:
+        """Keep the answer of a requirement at a stage of a piece."""
+        heated = isinstance(requirement.test, COOKED)
+        answers = self._answers.setdefault((requirement.id, stage.piece), {})
+        answers[stage.number] = verdict, heated
+
+    def state(self, name: str, stage: Stage) -> bool | None:
+        """Whether a requirement is met for a piece by the time of a stage: yes, no, not known.
+
+        One heating that was enough is enough. Of whatever must be kept, the answer at that very
+        stage decides; where there is none, it must have been kept at every earlier stage.
+        """
+        answers = self._answers.get((name, stage.piece), {})
+        so_far = [(v, heated) for n, (v, heated) in answers.items() if n <= stage.number]
+        states = [_YES_OR_NO[v] for v, _ in so_far if v in _YES_OR_NO]
+        if any(heated for _, heated in so_far):
+            return _any(states)
+        if stage.number in answers:
+            return _YES_OR_NO.get(answers[stage.number][0], False)
+        return _all(states)
+
+
+_YES_OR_NO = {
+    Verdict.MET: True,
+    Verdict.NOT_MET: False,
+    Verdict.NOT_SHOWN: None,
+    Verdict.OPEN: None,
+}
+
+
+def _any(states: list[bool | None]) -> bool | None:
+    """Whether any is so: yes, no, not known."""
+    if True in states:
+        return True
+    return None if None in states else False
+
+
+def _all(states: list[bool | None]) -> bool | None:
+    """Whether all of at least one are so: yes, no, not known."""
+    if False in states or not states:
+        return False
+    return None if None in states else True
+
 
 _BEST_FIRST = (Verdict.MET, Verdict.OPEN, Verdict.NOT_SHOWN, Verdict.NOT_MET)
 
@@ -99,29 +151,15 @@ def _effect(alternative: Alternative) -> str:
 def _conditions(alternative: Alternative, case: Case, met: Met) -> tuple[bool | None, str]:
     """Whether the requirements that the alternative names are met: yes, no, not known."""
     for name in alternative.requires:
-        state = _state(name, case, met)
+        state = met.state(name, case.stage)
         if state is not True:
             return state, f"'{name}' is not shown to be met"
     if not alternative.requires_any:
         return True, ""
-    states = [_state(name, case, met) for name in alternative.requires_any]
+    states = [met.state(name, case.stage) for name in alternative.requires_any]
     if True in states:
         return True, ""
     names = " or ".join(f"'{n}'" for n in alternative.requires_any)
     if alternative.question or None in states:
         return None, f"{names} is not shown to be met"
     return False, ""
-
-
-def _state(name: str, case: Case, met: Met) -> bool | None:
-    """Best verdict of a requirement for this piece up to this stage."""
-    verdicts = [
-        verdict
-        for (requirement, piece, number), verdict in met.items()
-        if requirement == name and piece == case.stage.piece and number <= case.stage.number
-    ]
-    if Verdict.MET in verdicts:
-        return True
-    if Verdict.NOT_SHOWN in verdicts or Verdict.OPEN in verdicts:
-        return None
-    return False

@@ -58,7 +58,7 @@ def judge_code(subject: Subject, code: Code, memo: Memo | None = None) -> list[J
     A requirement that the lot as a whole rules out is answered once, not for every stage. With a
     `memo`, what another code asked in the same words of data is not judged again.
     """
-    met: Met = {}
+    met = Met()
     judged: list[Judged] = []
     controls = time_controls(code) if subject.log.raw.lot.time_control else frozenset()
     present = {s.name for stages in subject.stages.values() for s in stages}
@@ -83,8 +83,7 @@ def judge_code(subject: Subject, code: Code, memo: Memo | None = None) -> list[J
             ]
             for one in found:
                 if one.stage is not None:
-                    key = (requirement.id, one.piece, one.stage.number)
-                    met[key] = one.outcome.verdict
+                    met.record(requirement, one.stage, one.outcome.verdict)
             judged += _last_cook_counts(requirement, found)
     judged += _unrecorded(subject, judged)
     return judged

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from tempwitness.criteria import on_readings
+from tempwitness.evaluate.alternatives import Met
 from tempwitness.evaluate.judge import at_stage, time_controls
 from tempwitness.evaluate.strict_words import OTHER_COOK, in_words
 from tempwitness.model.figures import Limit, Row
@@ -18,7 +19,6 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
     from tempwitness.criteria.outcome import Outcome
-    from tempwitness.evaluate.alternatives import Met
     from tempwitness.evaluate.judge import Controls, Judged
     from tempwitness.evaluate.subject import Subject
     from tempwitness.model.finding import Strict
@@ -148,11 +148,11 @@ def _bounded(
 
 
 def _first_answers(judged: Iterable[Judged]) -> Met:
-    return {
-        (j.requirement.id, j.piece, j.stage.number): j.outcome.verdict
-        for j in judged
-        if j.stage is not None
-    }
+    met = Met()
+    for one in judged:
+        if one.stage is not None:
+            met.record(one.requirement, one.stage, one.outcome.verdict)
+    return met
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -171,7 +171,7 @@ class _Court:
         outcome = self._at(judged, stage)
         if outcome.verdict is Verdict.NOT_MET and not self._all_too_cold(judged, stage):
             outcome = outcome.but(verdict=Verdict.NOT_SHOWN, reason=OTHER_COOK)
-        self.met[judged.requirement.id, judged.piece, stage.number] = outcome.verdict
+        self.met.record(judged.requirement, stage, outcome.verdict)
         bodies = (*self.second.bodies.get(stage.piece, ()), *self.second.bodies.get("", ()))
         case = self.second.again.case(stage, judged.requirement)
         return in_words(judged.requirement, case, outcome, bodies)
