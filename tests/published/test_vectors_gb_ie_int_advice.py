@@ -73,6 +73,29 @@ def test_rows_of_burgers(value: float, seconds: float) -> None:
     assert said("gb/guidance", "cook-burger", "cook", met) == "not_applicable"
 
 
+@pytest.mark.parametrize("put_away", [False, True])
+@pytest.mark.parametrize(
+    ("last", "final", "expected"),
+    [
+        ("3:29", 3.0, "met"),
+        ("3:30", 3.0, "met"),
+        ("3:31", 3.1, "not_met"),
+        ("3:00", 3.1, "not_shown"),
+    ],
+)
+def test_the_clock_to_3c_runs_on_in_the_refrigerator(
+    last: str, final: float, expected: str, *, put_away: bool
+) -> None:
+    """Guidance Note 15: 3 °C by 150 min; at 4 °C the food is cold, and not yet as it should be."""
+    steps = [note(0, "cook"), note(1, "cool"), note("5:00", event="finished")]
+    if put_away:
+        steps.insert(2, note("2:50", "cold_hold"))
+    readings: Readings = [(0, 20.0), (1, 80.0), ("2:45", 4.0), (last, final)]
+    log = staged([channel(readings, celsius=True)], steps, food=PORK)
+    answered = found(judge(log, code=IRISH_COOK_CHILL), "chill-in-150")
+    assert answered.verdict.value == expected
+
+
 @pytest.mark.parametrize(
     ("requirement", "stage", "readings", "facts", "expected"),
     [

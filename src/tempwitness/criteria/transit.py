@@ -9,6 +9,7 @@ import numpy as np
 
 from tempwitness.bounds.clip import Clip, clip
 from tempwitness.criteria.case import HEATING, Case, figure, reading_words
+from tempwitness.criteria.cooled_on import cooled_on
 from tempwitness.criteria.events import clock_start
 from tempwitness.criteria.outcome import Cite, Outcome, Settling, not_applicable
 from tempwitness.criteria.passage import (
@@ -38,6 +39,7 @@ _SHORT = {">=": "below", ">": "at or below", "<=": "above", "<": "at or above"}
 
 def fall(test: Fall, case: Case, trace: Trace) -> Outcome:
     """Judge a fall, such as 135 °F to 70 °F within 2 h."""
+    case = cooled_on(case, trace, test.to)
     given = clock_start(test.clock, case)
     ask = Transit(case, trace, test.start, test.to, 0.0, test.within, test.op, given, falling=True)
     outcome = _judge(ask)
