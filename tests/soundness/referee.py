@@ -306,13 +306,23 @@ def _passage(name: str, span: Span, lot: Lot, printed: Printed, whole: Line) -> 
         return _both(kept=True)
     strict, lenient = passage(
         whole,
-        (span.start, span.end),
+        (span.start, _cooled_on(span, lot) if first > second else span.end),
         first,
         second,
         falling=first > second,
         since=_since(name, span, lot),
     )
     return strict <= cap + EPS, lenient <= cap - EPS
+
+
+def _cooled_on(span: Span, lot: Lot) -> float:
+    """End of the time in which a cooling may come to its limit: food read cold is cooling on."""
+    end = span.end
+    for noted in lot.spans:
+        cooling = noted.name == "cool" and noted.start < end - EPS
+        if noted.start <= end + EPS and (cooling or noted.name in ("cold_hold", "freeze")):
+            end = max(end, noted.end)
+    return end
 
 
 def _since(name: str, span: Span, lot: Lot) -> float:
