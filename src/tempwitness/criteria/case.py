@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
@@ -17,9 +17,11 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from tempwitness.bounds.trace import Trace
+    from tempwitness.criteria.outcome import Outcome
     from tempwitness.model.figures import Limit
     from tempwitness.model.logs import Note, Stage
     from tempwitness.model.lot import Lot, Probe
+    from tempwitness.model.vocabulary import Point
 
 __all__ = ["Case", "Local", "distance", "figure", "reading_words"]
 
@@ -104,6 +106,8 @@ class Case:
         Longest time between readings over which the bracketing assumption is made [s].
     infer : bool
         Whether a reading may speak for an unread time in which nothing heated the food.
+    judged : dict
+        Answers found so far, by what was asked; a changed copy of a case begins without any.
 
     Notes
     -----
@@ -123,6 +127,9 @@ class Case:
     explicit: bool = False
     infer: bool = True
     _whole: Window | None = None
+    judged: dict[tuple[int, tuple[StageName, ...], Point], Outcome] = field(
+        default_factory=dict, init=False
+    )
 
     @property
     def interval(self) -> float:

@@ -6,7 +6,7 @@ again: it runs from the earliest moment at which it may have started.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal
 
 import numpy as np
@@ -74,6 +74,15 @@ class Transit:
     op: TimeOp
     given: Start | None
     falling: bool
+    _after: list[Clip] = field(default_factory=list, repr=False)
+
+    def after(self) -> Clip:
+        """Where the food stood at the first limit or beyond, on its way to the second."""
+        if not self._after:
+            start = self.start
+            onwards = self.trace.against(float(start.f), float(start.c), _ONWARDS[start.op])
+            self._after.append(clip(self.trace, onwards, self.case.window()))
+        return self._after[0]
 
     @property
     def unheated(self) -> bool:
@@ -166,7 +175,7 @@ def started(ask: Transit, window: Window, reached: float | None) -> Start | None
     trace = ask.trace
     before = clip(trace, trace.state(ask.start), window, infer="yes" if ask.falling else None)
     first = _first_known(ask, before)
-    after = _after(ask, window)
+    after = ask.after()
     latest = _latest_start(after, reached)
     if not before.yes[first]:
         earliest, index = _search_back(ask)
@@ -183,13 +192,6 @@ def started(ask: Transit, window: Window, reached: float | None) -> Start | None
     return Start(float(before.at[k]), latest, int(before.reading[k]))
 
 
-def _after(ask: Transit, window: Window) -> Clip:
-    """Where the food stood at the first limit or beyond, on its way to the second."""
-    start = ask.start
-    onwards = ask.trace.against(float(start.f), float(start.c), _ONWARDS[start.op])
-    return clip(ask.trace, onwards, window)
-
-
 def underway(ask: Transit, target: Clip) -> float:
     """Longest time for which the clock certainly ran before the second limit can have been reached.
 
@@ -201,7 +203,7 @@ def underway(ask: Transit, target: Clip) -> float:
     not_yet = np.zeros(len(target.between_no), bool)
     if target.no[first]:
         not_yet[first:] = np.logical_and.accumulate(target.between_no[first:])
-    after = _after(ask, ask.case.window())
+    after = ask.after()
     firsts, lasts = runs(after.between_yes & not_yet)
     return float((target.at[lasts] - target.at[firsts]).max(initial=0.0))
 

@@ -18,6 +18,7 @@ __all__ = ["fitted"]
 
 _ROOM = "room_temperature_c"
 _MOST_KEPT = 256
+_ASKED: dict[int, tuple[Code, frozenset[str]]] = {}
 _KEPT: dict[tuple[int, tuple[tuple[str, str], ...]], tuple[Code, Code]] = {}
 
 
@@ -38,6 +39,16 @@ def fitted(code: Code, lot: Lot) -> Code:
 
 
 def _questions(code: Code) -> frozenset[str]:
+    """Return the questions whose answers choose a column or a limit of a code."""
+    known = _ASKED.get(id(code))
+    if known is None or known[0] is not code:
+        if len(_ASKED) >= _MOST_KEPT:
+            _ASKED.clear()
+        known = _ASKED[id(code)] = (code, _questions_in(code))
+    return known[1]
+
+
+def _questions_in(code: Code) -> frozenset[str]:
     tests = [t for r in code.requirements for t in (r.test, *(a.test for a in r.alternatives))]
     columns = {test.by for test in tests if isinstance(test, ReachBy)}
     room = {_ROOM for test in tests if isinstance(test, Fall) and test.or_room}

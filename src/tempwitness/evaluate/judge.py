@@ -176,10 +176,12 @@ def _remembered(
 
     What rests on other requirements of its code, or on its time controls, is always judged anew.
     """
-    rests_on_others = any(a.requires or a.requires_any for a in requirement.alternatives)
-    if memo is None or rests_on_others or stage.time_control is not None:
+    if memo is None or stage.time_control is not None:
         return judging(stage)
-    key = asks_the_same(requirement), stage.piece, stage.number
+    asked = asks_the_same(requirement)
+    if asked is None:
+        return judging(stage)
+    key = asked, stage.piece, stage.number
     outcome = memo.get(key)
     if outcome is None:
         judged = judging(stage)

@@ -8,6 +8,7 @@ from tempwitness.criteria import judge_test, on_readings
 from tempwitness.criteria.case import figure
 from tempwitness.criteria.outcome import Outcome, Settling, not_applicable
 from tempwitness.criteria.reach import row_limit
+from tempwitness.evaluate.alike import tests_the_same
 from tempwitness.evaluate.spots import other_spots
 from tempwitness.model.figures import duration_words
 from tempwitness.model.forms import COOKED, BandClock, Fall, Lethality, Once, Reach, TimeControl
@@ -41,7 +42,18 @@ _WORST_FIRST = (
 
 
 def judge_on_record(test: Test, case: Case, stages: tuple[StageName, ...], point: Point) -> Outcome:
-    """Judge a test on what the record holds for it: readings of points, or notes and papers."""
+    """Judge a test on what the record holds for it: readings of points, or notes and papers.
+
+    What one code has asked of a stage need not be worked out again for another.
+    """
+    key = tests_the_same(test), stages, point
+    outcome = case.judged.get(key)
+    if outcome is None:
+        outcome = case.judged[key] = _judged(test, case, stages, point)
+    return outcome
+
+
+def _judged(test: Test, case: Case, stages: tuple[StageName, ...], point: Point) -> Outcome:
     if on_readings(test):
         return _over_points(test, case, stages, point)
     if isinstance(test, TimeControl):
