@@ -15,10 +15,12 @@ from typing import TYPE_CHECKING
 import pandas as pd
 
 from tempwitness.evaluate import Asking, evaluate
+from tempwitness.evaluate.under import under_codes
 from tempwitness.pipeline import check, staged
 from tempwitness.quality import qualify
 from tempwitness.readers import read_any
 from tempwitness.report import to_pdf
+from tempwitness.rulebook.files import code_ids
 from tempwitness.rulebook.load import load_code
 from tempwitness.stages import monitoring_intervals
 from tests.benchmarks.logs import START, write_lot
@@ -30,6 +32,7 @@ if TYPE_CHECKING:
 
 CODE = "us/food-code/2022"
 LATER = START + timedelta(days=30)
+MANY = 40
 VERDICTS = frozenset({0, 1, 3})
 
 
@@ -122,6 +125,22 @@ def library(runs: int) -> Iterator[Line]:
     yield Line("  ten times as many readings / ten times the time", long, 10.0 * day, 1.0)
 
 
+def many_codes(runs: int, folder: Path) -> Iterator[Line]:
+    """Measure a lot under many codes beside the same lot under one."""
+    record = write_lot(folder, 60)
+    once = call_time(lambda: check(record, at=LATER), runs)
+    every = call_time(lambda: check(record, at=LATER, under_all=True), runs)
+    names = code_ids()
+    what = f"check of a record under {len(names)} codes / one code, reading included"
+    yield Line(what, every, once, 3.0)
+    log, intervals = staged(lot_in_memory(1440)), monitoring_intervals()
+    asking, code = Asking(LATER.timestamp()), load_code(CODE)
+    one = call_time(lambda: evaluate(log, code, intervals=intervals, asking=asking), runs * 3)
+    codes = [load_code(name) for name in names[:: len(names) // MANY][:MANY]]
+    forty = call_time(lambda: under_codes(log, codes, intervals=intervals, asking=asking), runs * 3)
+    yield Line(f"  {MANY} codes / one with its strict answers, in memory", forty, one, 3.0)
+
+
 def paper(runs: int, folder: Path) -> Iterator[Line]:
     """Measure the PDF of a full lot after its evaluation."""
     checked = check(write_lot(folder, 60), at=LATER)
@@ -142,6 +161,8 @@ def measures(runs: int) -> Iterator[Line]:
         with tempfile.TemporaryDirectory() as folder:
             yield from long_lot(min(runs, 5), Path(folder), long=long)
     yield from library(runs)
+    with tempfile.TemporaryDirectory() as folder:
+        yield from many_codes(runs, Path(folder))
     with tempfile.TemporaryDirectory() as folder:
         yield from paper(runs, Path(folder))
 
