@@ -285,7 +285,10 @@ def test_chilled_from_the_end_of_cooking(
         ("chilled-at-least-0", "cold_hold", steady(0.0), None, "met"),
         ("chilled-at-least-0", "cold_hold", steady(-0.1), None, "not_met"),
         ("frozen", "freeze", steady(-18.0), None, "met"),
-        ("frozen", "freeze", steady(-17.9), None, "not_met"),
+        # Never read at -18 °C: it may still be on its way there; once there, it must stay.
+        ("frozen", "freeze", steady(-17.9), None, "not_shown"),
+        ("frozen", "freeze", [(0, 5.0), (2, -10.0), (4, -18.0), (6, -18.5)], None, "met"),
+        ("frozen", "freeze", [(0, 5.0), (2, -18.0), (4, -17.9), (6, -18.5)], None, "not_met"),
         ("hot-hold", "hot_hold", steady(63.0), None, "met"),
         ("hot-hold", "hot_hold", steady(62.9), None, "not_met"),
         ("serve-hot", "serve", steady(62.9), {"served": "hot"}, "not_met"),

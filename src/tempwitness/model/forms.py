@@ -45,12 +45,14 @@ TimeOp = Literal["<=", "<"]
 class Throughout(Written):
     """The temperature keeps a limit all through the stage.
 
-    With `but_last` it need not in the last part of the stage.
+    With `but_last` it need not in the last part of the stage; with `once_reached` not before the
+    first reading that keeps it, as of food that is only being frozen.
     """
 
     form: Literal["throughout"]
     limit: Limit
     but_last: Duration | None = None
+    once_reached: bool = False
 
 
 class OutsideBand(Written):

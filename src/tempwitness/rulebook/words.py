@@ -70,7 +70,8 @@ def _row(row: Mapping[str, Any]) -> str:
 
 def _throughout(test: Mapping[str, Any]) -> str:
     last = f", but for the last {test['but_last']}" if "but_last" in test else ""
-    return f"{limit_words(test['limit'])} throughout{last}"
+    first = " from the first reading on that keeps it" if test.get("once_reached") else ""
+    return f"{limit_words(test['limit'])} throughout{first}{last}"
 
 
 def _outside_band(test: Mapping[str, Any]) -> str:
