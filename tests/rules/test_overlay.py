@@ -102,3 +102,14 @@ def test_a_change_of_the_base_changes_the_hash(tmp_path: Path) -> None:
     code = state(tmp_path)
     assert code.sha256 != load_code("us/food-code/2022").sha256
     assert code.sha256 != state(tmp_path, holding=HOLDING.replace("140", "141")).sha256
+
+
+def test_a_topic_that_the_base_lacks_keeps_its_order(tmp_path: Path) -> None:
+    new = HOLDING[HOLDING.index("[[requirement]]") :]
+    topic = "".join(new.replace("state-only", f"event-{n}") for n in (1, 2, 3))
+    (tmp_path / "event.toml").write_text(topic, encoding="utf-8")
+    head = HEAD.format(base=BASE).replace('["holding"]', '["holding", "event"]')
+    (tmp_path / "code.toml").write_text(head, encoding="utf-8")
+    (tmp_path / "holding.toml").write_text(HOLDING, encoding="utf-8")
+    code = load_code_folder("test/state", tmp_path)
+    assert [r.id for r in code.requirements][-3:] == ["event-1", "event-2", "event-3"]

@@ -201,7 +201,7 @@ def _joined(base: Sequence[Entry], own: Sequence[Entry]) -> tuple[Entry, ...]:
     topics = [e.topic for e in base]
     new = [e for e in own if str(e.table.get("id")) in replaced]
     for entry in reversed(new):
-        at = len(result)
+        at = len(base)
         if entry.topic in topics:
             at = len(topics) - topics[::-1].index(entry.topic)
         result.insert(at, entry)
