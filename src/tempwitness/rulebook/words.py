@@ -257,6 +257,18 @@ _CONDITION_WORDS = {
     "business": "business: {}",
 }
 
+_WEIGHT_WORDS = {
+    "weight_at_least": "at least",
+    "weight_more_than": "more than",
+    "weight_at_most": "at most",
+    "weight_below": "under",
+}
+
+
+def _weight(bound: Mapping[str, Any]) -> str:
+    pounds, kilograms = (f"{bound[u]} {u}" if u in bound else "" for u in ("lb", "kg"))
+    return f"{pounds} ({kilograms})" if pounds and kilograms else pounds or kilograms
+
 
 def _condition(key: str, value: Any) -> str:  # noqa: ANN401 - a TOML value
     if key in _CONDITION_WORDS:
@@ -268,9 +280,8 @@ def _condition(key: str, value: Any) -> str:  # noqa: ANN401 - a TOML value
     if key in ("numbers_at_least", "numbers_below"):
         word = "at least" if key == "numbers_at_least" else "below"
         return "; ".join(f"{_plain(fact)} {word} {bound}" for fact, bound in value.items())
-    if key in ("weight_below", "weight_at_least"):
-        word = "under" if key == "weight_below" else "at least"
-        return f"pieces of {word} {value['lb']} lb ({value['kg']} kg)"
+    if key in _WEIGHT_WORDS:
+        return f"pieces of {_WEIGHT_WORDS[key]} {_weight(value)}"
     link = " is not " if key == "facts_not" else " is "
     return "; ".join(f"{_plain(fact)}{link}{_list(answers)}" for fact, answers in value.items())
 
