@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from tempwitness.rulebook.words import test_words as words_of_test
 from tempwitness.rulebook.words import when_words
 
 
@@ -18,3 +19,9 @@ from tempwitness.rulebook.words import when_words
 )
 def test_weights(key: str, bound: dict[str, float], expected: str) -> None:
     assert when_words({key: bound}) == [expected]
+
+
+def test_rows() -> None:
+    rows = [{"c": 75, "hold": "1 min", "op": ">"}, {"f": 165, "c": 74, "hold": "0 s"}]
+    said = words_of_test({"form": "reach", "rows": rows})
+    assert said == "reaches above 75 °C for 1 min; or 165 °F (74 °C) at once"

@@ -175,9 +175,10 @@ _OP_WORDS = {">=": "at least", ">": "above", "<=": "at most", "<": "below"}
 
 
 class Row(Degrees):
-    """One row of a ladder: a temperature and how long it must last."""
+    """One row of a ladder: a temperature, how long it must last, and whether it must be passed."""
 
     hold: Duration
+    op: Literal[">=", ">"] = ">="
 
 
 class ColumnRow(Degrees):

@@ -64,8 +64,9 @@ def _over(test: Mapping[str, Any]) -> str:
 
 
 def _row(row: Mapping[str, Any]) -> str:
+    figures = f"{'above ' if row.get('op') == '>' else ''}{_figures(row)}"
     at_once = row["hold"].split()[0] in ("0", "0.0")
-    return f"{_figures(row)} at once" if at_once else f"{_figures(row)} for {row['hold']}"
+    return f"{figures} at once" if at_once else f"{figures} for {row['hold']}"
 
 
 def _throughout(test: Mapping[str, Any]) -> str:

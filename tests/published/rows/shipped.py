@@ -55,7 +55,7 @@ def holds_beside(requirement: Requirement) -> list[tuple[list[Figure], Figure]]:
     """Return each row of its ladders: its temperatures, and the time beside them."""
     tests = (requirement.test, *(other.test for other in requirement.alternatives))
     rows = [row for test in tests for row in getattr(test, "rows", ()) if isinstance(row, Row)]
-    return [(list(_degrees(row, ">=")), _time(row.hold, ">=")) for row in rows]
+    return [(list(_degrees(row, row.op)), _time(row.hold, ">=")) for row in rows]
 
 
 def _of_test(test: BaseModel) -> Iterator[Figure]:
@@ -80,9 +80,11 @@ def _of_value(test: BaseModel, key: str, value: object) -> Iterator[Figure]:
 
 
 def _of_row(value: Degrees) -> Iterator[Figure]:
-    yield from _degrees(value, ">=" if isinstance(value, Row | ColumnRow) else "")
     if isinstance(value, Row):
+        yield from _degrees(value, value.op)
         yield _time(value.hold, ">=")
+    else:
+        yield from _degrees(value, ">=" if isinstance(value, ColumnRow) else "")
     if isinstance(value, ColumnRow):
         yield from (_time(hold, ">=") for hold in value.holds)
 
