@@ -31,7 +31,7 @@ from tests.published.trio_rules import (
 from tests.support import ZERO, channel, found, judge, note, staged
 
 if TYPE_CHECKING:
-    from tempwitness.model.rule import WeightBound
+    from tempwitness.model.figures import WeightBound
 
 ASKS = list(asks())
 DAY = 86400.0

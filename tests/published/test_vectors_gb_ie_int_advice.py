@@ -262,6 +262,15 @@ def test_irish_cooling(code: str, requirement: str, readings: Readings, expected
         ("gb/large-cuts", "cool-below-5kg", "5:00", 4.9, lamb(weight="5.1 kg"), "not_applicable"),
         ("gb/large-cuts", "cool-above-5kg", "5:00", 4.9, lamb(weight="5.1 kg"), "needs_limit"),
         ("gb/large-cuts", "cool-above-5kg", "5:00", 4.9, lamb(weight="4.9 kg"), "not_applicable"),
+        # It names those above and those under 5 kg: one of exactly 5 kg is asked about.
+        ("gb/large-cuts", "cool-below-5kg", "5:00", 4.9, lamb(weight="5 kg"), "not_applicable"),
+        ("gb/large-cuts", "cool-above-5kg", "5:00", 4.9, lamb(weight="5 kg"), "not_applicable"),
+        ("gb/large-cuts", "cool-just-5kg", "5:00", 4.9, lamb(weight="5 kg"), "needs_limit"),
+        ("gb/large-cuts", "cool-just-5kg", "5:00", 4.9, lamb(weight="4.9 kg"), "not_applicable"),
+        ("gb/large-cuts", "cool-just-5kg", "5:00", 4.9, lamb(weight="5.1 kg"), "not_applicable"),
+        # 5 kg are 11.0231... lb: the charter prints no pounds, so the exact figure counts.
+        ("gb/large-cuts", "cool-below-5kg", "5:00", 4.9, lamb(weight="11.023 lb"), "met"),
+        ("gb/large-cuts", "cool-above-5kg", "5:00", 4.9, lamb(weight="11.024 lb"), "needs_limit"),
     ],
 )
 def test_chilled_from_the_end_of_cooking(

@@ -8,6 +8,7 @@ import pytest
 
 from tempwitness.errors import RuleError
 from tempwitness.model.rule import Code
+from tempwitness.model.vocabulary import Species
 from tempwitness.rulebook.load import load_code, load_code_folder
 
 HEAD = """
@@ -113,3 +114,60 @@ def test_a_topic_that_the_base_lacks_keeps_its_order(tmp_path: Path) -> None:
     (tmp_path / "holding.toml").write_text(HOLDING, encoding="utf-8")
     code = load_code_folder("test/state", tmp_path)
     assert [r.id for r in code.requirements][-3:] == ["event-1", "event-2", "event-3"]
+
+
+#: The condition of the base that the amendment takes away: only food that was cooked before.
+DROP = """
+[[amend]]
+id = "prep-cooked"
+drop = {drop}
+title = "Prepare food without leaving it warm"
+"""
+
+
+@pytest.mark.parametrize("drop", ['["when.after"]', '["when.after", "note"]'])
+def test_an_amendment_may_drop_a_key(tmp_path: Path, drop: str) -> None:
+    old = load_code("us/food-code/2022").find("prep-cooked")
+    new = state(tmp_path, "", DROP.format(drop=drop)).find("prep-cooked")
+    assert old is not None
+    assert new is not None
+    assert old.when.after
+    assert new.when.after == ()
+    assert new.when == old.when.model_copy(update={"after": ()})
+    assert new.title == "Prepare food without leaving it warm"
+    assert bool(new.note) is ("note" not in drop)
+    assert new.test == old.test
+
+
+def test_what_is_dropped_may_be_said_anew(tmp_path: Path) -> None:
+    holding = DROP.format(drop='["when"]') + 'when = { species = ["beef"] }\n'
+    new = state(tmp_path, "", holding).find("prep-cooked")
+    assert new is not None
+    assert new.when.model_dump(exclude_defaults=True) == {"species": (Species.BEEF,)}
+
+
+@pytest.mark.parametrize(
+    ("drop", "said"),
+    [
+        ('["when.specie"]', "no key 'when.specie'"),
+        ('["when.after.cook"]', "no key 'when.after.cook'"),
+        ('["wen"]', "no key 'wen'"),
+        ('["id"]', "no key 'id'"),
+        ('["instrument"]', "no key 'instrument'"),
+        ('["when.after", "when.after"]', "no key 'when.after'"),
+        ('"when.after"', "a list of keys"),
+        ("[1]", "a list of keys"),
+        ('["test"]', "key 'test' is missing"),
+    ],
+)
+def test_what_cannot_be_dropped_is_refused(tmp_path: Path, drop: str, said: str) -> None:
+    with pytest.raises(RuleError, match=said) as caught:
+        state(tmp_path, "", DROP.format(drop=drop))
+    assert caught.value.location is not None
+    assert caught.value.location.file.endswith("holding.toml")
+
+
+def test_only_an_amendment_drops(tmp_path: Path) -> None:
+    holding = HOLDING.replace('title = "Keep a log"', 'title = "Keep a log"\ndrop = ["note"]')
+    with pytest.raises(RuleError, match="'drop' is not known"):
+        state(tmp_path, holding=holding)

@@ -64,8 +64,9 @@ def _over(test: Mapping[str, Any]) -> str:
 
 
 def _row(row: Mapping[str, Any]) -> str:
+    figures = f"{'above ' if row.get('op') == '>' else ''}{_figures(row)}"
     at_once = row["hold"].split()[0] in ("0", "0.0")
-    return f"{_figures(row)} at once" if at_once else f"{_figures(row)} for {row['hold']}"
+    return f"{figures} at once" if at_once else f"{figures} for {row['hold']}"
 
 
 def _throughout(test: Mapping[str, Any]) -> str:
@@ -258,6 +259,18 @@ _CONDITION_WORDS = {
     "business": "business: {}",
 }
 
+_WEIGHT_WORDS = {
+    "weight_at_least": "at least",
+    "weight_more_than": "more than",
+    "weight_at_most": "at most",
+    "weight_below": "under",
+}
+
+
+def _weight(bound: Mapping[str, Any]) -> str:
+    pounds, kilograms = (f"{bound[u]} {u}" if u in bound else "" for u in ("lb", "kg"))
+    return f"{pounds} ({kilograms})" if pounds and kilograms else pounds or kilograms
+
 
 def _condition(key: str, value: Any) -> str:  # noqa: ANN401 - a TOML value
     if key in _CONDITION_WORDS:
@@ -269,9 +282,8 @@ def _condition(key: str, value: Any) -> str:  # noqa: ANN401 - a TOML value
     if key in ("numbers_at_least", "numbers_below"):
         word = "at least" if key == "numbers_at_least" else "below"
         return "; ".join(f"{_plain(fact)} {word} {bound}" for fact, bound in value.items())
-    if key in ("weight_below", "weight_at_least"):
-        word = "under" if key == "weight_below" else "at least"
-        return f"pieces of {word} {value['lb']} lb ({value['kg']} kg)"
+    if key in _WEIGHT_WORDS:
+        return f"pieces of {_WEIGHT_WORDS[key]} {_weight(value)}"
     link = " is not " if key == "facts_not" else " is "
     return "; ".join(f"{_plain(fact)}{link}{_list(answers)}" for fact, answers in value.items())
 

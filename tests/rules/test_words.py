@@ -1,0 +1,27 @@
+"""Rules put into words print what the code prints, and nothing that was converted."""
+
+from __future__ import annotations
+
+import pytest
+
+from tempwitness.rulebook.words import test_words as words_of_test
+from tempwitness.rulebook.words import when_words
+
+
+@pytest.mark.parametrize(
+    ("key", "bound", "expected"),
+    [
+        ("weight_at_least", {"lb": 10, "kg": 4.5}, "pieces of at least 10 lb (4.5 kg)"),
+        ("weight_more_than", {"kg": 5}, "pieces of more than 5 kg"),
+        ("weight_at_most", {"lb": 10}, "pieces of at most 10 lb"),
+        ("weight_below", {"kg": 5}, "pieces of under 5 kg"),
+    ],
+)
+def test_weights(key: str, bound: dict[str, float], expected: str) -> None:
+    assert when_words({key: bound}) == [expected]
+
+
+def test_rows() -> None:
+    rows = [{"c": 75, "hold": "1 min", "op": ">"}, {"f": 165, "c": 74, "hold": "0 s"}]
+    said = words_of_test({"form": "reach", "rows": rows})
+    assert said == "reaches above 75 °C for 1 min; or 165 °F (74 °C) at once"
