@@ -73,6 +73,14 @@ def test_trap01_no_number_for_cooking_is_no_pass(place: str) -> None:
     assert evaluation.verdict.value == "needs_limit"
 
 
+def test_trap01_a_stall_in_france_has_no_number_for_cooling() -> None:
+    """Annex IV is for collective catering; elsewhere 852/2004 ch. IX para 6 asks for speed."""
+    readings: Readings = [(-3, 10.0), (0, 63.0), (1, 10.0), (2, 3.0)]
+    steps = [(-3, "cook"), (0, "cool")]
+    assert verdict(lot(FRANCE, readings, steps, facts=STALL), "cool-fast") == "needs_limit"
+    assert verdict(lot(FRANCE, readings, steps, facts=CANTEEN), "cool-fast") == "not_applicable"
+
+
 def test_trap03_two_hours_mean_different_things() -> None:
     """Two hours of cooling are exactly enough, and so are two hours out; neither uses the other."""
     readings: Readings = [(-1, 80.0), (0, 63.0), (1, 30.0), (2, 10.0), (3, 3.0), (6, 3.0)]

@@ -181,12 +181,6 @@ def test_slower_cooling_in_france_needs_its_proof() -> None:
     assert cooled(FRANCE, "cool-63-to-10", readings, approvals=(PROVED,)) == "not_shown"
 
 
-def test_a_stall_in_france_has_no_number_for_cooling() -> None:
-    readings: Readings = [(0, 63.0), (1, 10.0), (2, 3.0)]
-    assert cooled(FRANCE, "cool-fast", readings, facts=STALL) == "needs_limit"
-    assert cooled(FRANCE, "cool-fast", readings, facts=CANTEEN) == "not_applicable"
-
-
 @pytest.mark.parametrize(
     ("core", "air", "expected"),
     [
@@ -289,12 +283,12 @@ def test_a_longer_life_needs_its_study() -> None:
 @pytest.mark.parametrize(
     ("requirement", "food", "facts", "edge"),
     [
-        ("raw-mince", MINCE, {}, 2.0),
+        ("raw-mince", MINCE, {"finished_dish": "no"}, 2.0),
         ("raw-offal", None, {"raw_offal": "yes"}, 3.0),
-        ("raw-poultry", CHICKEN, {}, 4.0),
+        ("raw-poultry", CHICKEN, {"finished_dish": "no"}, 4.0),
         ("raw-meat", None, {"large_cut": "no"}, 4.0),
         ("raw-meat", None, {"large_cut": "yes"}, 7.0),
-        ("cold-line", None, {"cold_line": "yes"}, 3.0),
+        ("cold-line", None, {"finished_dish": "chilled"}, 3.0),
     ],
 )
 @pytest.mark.parametrize("stage", ["receive", "cold_hold", "transport"])
@@ -337,6 +331,23 @@ def test_a_large_cut_that_nobody_named_is_asked_for() -> None:
     # The line for fish was not read: no verdict without it.
     fish = lamb(Species.FISH)
     assert said(FRANCE, "cold-fish", "receive", steady(1.0), food=fish) == "needs_limit"
+
+
+@pytest.mark.parametrize(
+    ("value", "facts", "raw", "hot"),
+    [
+        (63.0, {"finished_dish": "hot"}, "not_applicable", "met"),
+        (62.9, {"finished_dish": "hot"}, "not_applicable", "not_met"),
+        # Nobody said what came in: hot enough for a dish, and much too warm for raw meat.
+        (63.0, {}, "not_shown", "not_applicable"),
+        (62.9, {}, "not_met", "not_applicable"),
+        (63.0, {"finished_dish": "no"}, "not_met", "not_applicable"),
+    ],
+)
+def test_what_comes_in_hot(value: float, facts: dict[str, str], raw: str, hot: str) -> None:
+    """Annex IV and Annex I: hot dishes are delivered at 63 °C or above."""
+    assert said(FRANCE, "raw-poultry", "receive", steady(value), food=CHICKEN, facts=facts) == raw
+    assert said(FRANCE, "hot-dish", "receive", steady(value), food=CHICKEN, facts=facts) == hot
 
 
 @pytest.mark.parametrize(
