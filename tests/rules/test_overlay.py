@@ -171,3 +171,23 @@ def test_only_an_amendment_drops(tmp_path: Path) -> None:
     holding = HOLDING.replace('title = "Keep a log"', 'title = "Keep a log"\ndrop = ["note"]')
     with pytest.raises(RuleError, match="'drop' is not known"):
         state(tmp_path, holding=holding)
+
+
+@pytest.mark.parametrize(
+    ("code_id", "text"),
+    [
+        # 25 TAC 228 adopts the Food Code of 2017; Minnesota's rules follow that of 2013.
+        ("us/tx/25-tac-228", "FDA Food Code 2017"),
+        ("us/mn/4626", "FDA Food Code 2013"),
+    ],
+)
+def test_a_state_cites_the_edition_that_it_adopted(code_id: str, text: str) -> None:
+    texts = {r.instrument for r in load_code(code_id).requirements} - {""}
+    assert texts == {text}
+
+
+def test_a_law_is_cited_through_another_one_that_stands_beside_it() -> None:
+    """Real Decreto 1021/2022 builds on 1086/2020, which stands beside Regulation 852/2004."""
+    texts = {r.instrument for r in load_code("es/rd-1021-2022").requirements}
+    assert sum(text.startswith("Regulation (EC) No 852/2004") for text in texts) == 1
+    assert sum(text.startswith("Real Decreto 1086/2020") for text in texts) == 1

@@ -203,12 +203,16 @@ class Base(Written):
         Requirements whose text was read in this code too; ``*`` for all.
     confirmed : Confirmed
         How far it is confirmed that this code says the same elsewhere.
+    says_it_itself : bool
+        Whether what is taken over stands in this code's own text too, as in another edition:
+        codes that build on this one then cite this one.
     """
 
     id: str
     without: tuple[str, ...] = ()
     read: tuple[str, ...] = ()
     confirmed: Confirmed = Confirmed.SECOND_HAND
+    says_it_itself: bool = False
 
 
 class CodeHead(Written):

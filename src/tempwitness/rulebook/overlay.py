@@ -150,7 +150,13 @@ def _taken_over(under: Laid, base: Table, where: Location) -> list[Entry]:
         _must_be_in(str(name), names, where)
     source = f"{under.head.get('title', '')} {under.head.get('edition', '')}".strip()
     return [
-        Entry(_marked(_without(e.table, out), base, source), e.topic, e.path, e.kind, e.ordinal)
+        Entry(
+            _marked(_without(e.table, out), base, source, under.head),
+            e.topic,
+            e.path,
+            e.kind,
+            e.ordinal,
+        )
         for e in under.entries
         if e.table.get("id") not in out
     ]
@@ -168,14 +174,20 @@ def _without(table: Table, out: set[str]) -> Table:
     return {**table, "alternatives": [a for a in others if a.get("id") not in out]}
 
 
-def _marked(table: Table, base: Table, source: str) -> Table:
-    """Name the text that a requirement was taken from, and say how far it is confirmed here."""
+def _marked(table: Table, base: Table, source: str, under: Table) -> Table:
+    """Name the text that a requirement was taken from, and say how far it is confirmed here.
+
+    An edition that repeats an older one's words is the text that its adopters took over; a law
+    that stands beside another one is not.
+    """
     read = base.get("read", ())
     known = table.get("confirmed", "memory")
     if _ALL not in read and table.get("id") not in read:
         cap = base.get("confirmed", "second-hand")
         known = max((known, cap), key=_rank)
-    return {**table, "instrument": table.get("instrument") or source, "confirmed": known}
+    says_it_itself = under.get("base", {}).get("says_it_itself", False)
+    instrument = "" if says_it_itself else table.get("instrument")
+    return {**table, "instrument": instrument or source, "confirmed": known}
 
 
 def _rank(confirmed: object) -> int:
