@@ -160,12 +160,26 @@ def contradicted_until(ask: Transit, window: Window) -> float:
     the middle between the two limits, what was read before was not the food, or it was another
     passage.
     """
-    middle = (float(ask.start.f + ask.to.f) / 2, float(ask.start.c + ask.to.c) / 2)
     at = ask.trace.at
     first = int(at.searchsorted(window.start, "left"))
     last = int(at.searchsorted(window.end, "right"))
-    held = np.flatnonzero(ask.trace.against(*middle, ask.start.op).yes[first:last])
+    held = np.flatnonzero(ask.trace.against(*_middle(ask, first), ask.start.op).yes[first:last])
     return float(at[first + held[-1]]) if len(held) else window.start
+
+
+def _middle(ask: Transit, first: int) -> tuple[float, float]:
+    """Return the middle between the two limits [°F, °C].
+
+    Where a clock starts otherwise than by a crossing both may be one figure; the way then begins
+    with what was first read.
+    """
+    f, c = float(ask.start.f), float(ask.start.c)
+    if ask.start.f == ask.to.f and first < len(ask.trace):
+        side = ask.trace.upper if ask.falling else ask.trace.lower
+        read, celsius = float(side[first]), bool(ask.trace.celsius[first])
+        if np.isfinite(read):
+            f, c = (read * 1.8 + 32.0, read) if celsius else (read, (read - 32.0) / 1.8)
+    return (f + float(ask.to.f)) / 2, (c + float(ask.to.c)) / 2
 
 
 def started(ask: Transit, window: Window, reached: float | None) -> Start | None:
