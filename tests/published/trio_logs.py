@@ -173,6 +173,7 @@ def _transit(test: Fall | Rise, celsius: bool) -> Iterator[Boundary]:
     if by_stage:
         leaves: Trace = [(0.0, figure(test.to, celsius) + 2 * ten)]
     else:
+        assert test.start is not None
         good, bad = kept_value(test.start, celsius), broken_value(test.start, celsius)
         # Food that reads just the figure stands at its start; where the figure itself is beyond
         # it, the crossing is bracketed by two readings.
@@ -188,6 +189,7 @@ def _transit(test: Fall | Rise, celsius: bool) -> Iterator[Boundary]:
         return [(moment, value), *end]
 
     if not by_stage:
+        assert test.start is not None
         for side, value in around(test.start, celsius):
             begin: Trace = [(0.0, value + ten), (HOUR, value)]
             until = HOUR + test.within
