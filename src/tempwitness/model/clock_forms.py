@@ -74,7 +74,12 @@ class Rise(_Passage):
 class BandClock(Written):
     """The total time inside a band, over all stages that count, stays within a cap.
 
-    `over` names the stages that count; those of the requirement if it is empty.
+    Parameters
+    ----------
+    over : tuple of StageName
+        Stages that count; those of the requirement if empty.
+    in_any : Duration, optional
+        The cap holds within every stretch of this length; within the whole record if omitted.
     """
 
     form: Literal["band_clock"]
@@ -84,6 +89,13 @@ class BandClock(Written):
     op: TimeOp = "<="
     over: tuple[StageName, ...] = ()
     unheated_only: bool = False
+    in_any: Duration | None = None
+
+    @model_validator(mode="after")
+    def _a_cap_that_can_be_passed(self) -> Self:
+        if self.in_any is not None and self.in_any <= self.at_most:
+            raise ValueError("'in_any' must be longer than 'at_most'")
+        return self
 
 
 class Longest(Written):
