@@ -64,7 +64,7 @@ def _latest(test: Fall | Rise) -> float:
 
 
 def _leaves(test: Fall | Rise, celsius: bool) -> Trace:
-    if test.clock != "crossing":
+    if test.clock != "crossing" or test.start is None:
         return [(0.0, round(figure(test.to, celsius) + 2 * _ten(test), 2))]
     good, bad = kept_value(test.start, celsius), broken_value(test.start, celsius)
     # Food that reads just the figure stands at its start; where the figure itself is beyond
@@ -81,7 +81,7 @@ def _arrive(moment: float, value: float, stay: float) -> Trace:
 
 
 def _start(test: Fall | Rise, celsius: bool) -> Iterator[Boundary]:
-    if test.clock != "crossing":
+    if test.clock != "crossing" or test.start is None:
         return
     good = kept_value(test.to, celsius)
     for side, value in around(test.start, celsius):

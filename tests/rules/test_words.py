@@ -25,3 +25,8 @@ def test_rows() -> None:
     rows = [{"c": 75, "hold": "1 min", "op": ">"}, {"f": 165, "c": 74, "hold": "0 s"}]
     said = words_of_test({"form": "reach", "rows": rows})
     assert said == "reaches above 75 °C for 1 min; or 165 °F (74 °C) at once"
+
+
+def test_a_cap_within_any_stretch() -> None:
+    band = {"form": "band_clock", "low": {"c": 5, "op": ">"}, "at_most": "12 h", "in_any": "24 h"}
+    assert words_of_test(band) == "above 5 °C for at most 12 h in any 24 h"

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+import numpy as np
+
 from tempwitness.bounds.clip import Clip, clip
 from tempwitness.criteria.case import Case, figure
 from tempwitness.criteria.outcome import Cite, Outcome, Settling, not_applicable
@@ -13,20 +15,27 @@ from tempwitness.model.figures import duration_words
 from tempwitness.model.vocabulary import StageName, Verdict
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from tempwitness.bounds.clip import Window
     from tempwitness.bounds.trace import Trace
     from tempwitness.model.forms import BandClock, Longest
-    from tempwitness.model.logs import Bools, Stage
+    from tempwitness.model.logs import Bools, Floats, Stage
 
 __all__ = ["band_clock", "edge_cites", "longest", "own_window", "still_running"]
 
 
-@dataclass(frozen=True, slots=True)
-class _Time:
-    """Certain and possible time inside the band [s], and whether the clock may still run."""
+@dataclass(frozen=True, slots=True, eq=False)
+class _Inside:
+    """Where the food certainly and where it possibly was inside the band, stretch by stretch.
 
-    least: float
-    most: float
+    `at` holds where each stretch begins, and where the last one ends [s]; `running` says whether
+    the clock may still run at that end.
+    """
+
+    at: Floats
+    certain: Bools
+    possible: Bools
     running: bool
 
 
@@ -41,20 +50,24 @@ def band_clock(test: BandClock, case: Case, trace: Trace, stages: tuple[StageNam
     """Judge the total time inside a band, over all stages that the requirement names.
 
     The clock is never reset by cooling the food again: the times of all the stages up to this one
-    are added, the certain ones for the least, everything not excluded for the most.
+    are added, the certain ones for the least, everything not excluded for the most. With `in_any`
+    those within each stretch of that length are added, and the longest sum counts.
     """
     counted = _counted(test, case, test.over or stages)
     if not counted:
         return not_applicable("the heat was never noted as lost")
-    times = [_time_inside(test, trace, window) for window in counted]
-    least, most = sum(t.least for t in times), sum(t.most for t in times)
-    band, cap = _band_words(test), cap_words(test.at_most, test.op)
+    times = [_inside(test, trace, window) for window in counted]
+    possible = _Held.of((t.at, t.possible) for t in times)
+    least = _Held.of((t.at, t.certain) for t in times).longest(test.in_any)
+    most = possible.longest(test.in_any)
+    stretch = "" if test.in_any is None else f"in any {duration_words(test.in_any)} "
+    band, cap = f"{stretch}{_band_words(test)}", cap_words(test.at_most, test.op)
     allowed = allowed_words(test.at_most, test.op)
     took = f"{duration_words(least)} to {duration_words(most)}"
     outcome = Outcome(
         Verdict.NOT_SHOWN,
         f"the readings allow {took} {band}; {allowed}",
-        measured=f"{took} in all",
+        measured=f"{took} {stretch.strip() or 'in all'}",
         limit=f"{cap} {band}",
         least=least,
         most=most,
@@ -71,7 +84,9 @@ def band_clock(test: BandClock, case: Case, trace: Trace, stages: tuple[StageNam
     kept = outcome.but(verdict=Verdict.MET, reason=reason)
     if case.stage.closed or not times[-1].running or counted[-1].end < case.stage.end:
         return kept
-    return still_running(kept, case, case.stage.end + test.at_most - most)
+    since = -np.inf if test.in_any is None else case.stage.end - test.in_any
+    so_far = possible.since(since)
+    return still_running(kept, case, case.stage.end + test.at_most - so_far)
 
 
 def still_running(outcome: Outcome, case: Case, deadline: float) -> Outcome:
@@ -98,23 +113,60 @@ def _counted(test: BandClock, case: Case, stages: tuple[StageName, ...]) -> list
     return [own_window(case, s) for s in own]
 
 
-def _time_inside(test: BandClock, trace: Trace, window: Window) -> _Time:
-    """Return certain and possible time inside the band in one stretch."""
-    inside: Bools | None = None
-    outside: Bools | None = None
-    lengths = None
-    running = True
-    for edge in (test.low, test.high):
-        if edge is None:
-            continue
-        body: Clip = clip(trace, trace.state(edge), window)
-        lengths = body.lengths
-        running = running and not bool(body.no[-1])
-        inside = body.between_yes if inside is None else inside & body.between_yes
-        outside = body.between_no if outside is None else outside | body.between_no
-    if lengths is None or inside is None or outside is None:
-        return _Time(0.0, window.end - window.start, running=True)
-    return _Time(float(lengths[inside].sum()), float(lengths[~outside].sum()), running)
+def _inside(test: BandClock, trace: Trace, window: Window) -> _Inside:
+    """Say where the food certainly and where it possibly was inside the band in one stretch."""
+    bodies: list[Clip] = [
+        clip(trace, trace.state(edge), window) for edge in (test.low, test.high) if edge is not None
+    ]
+    if not bodies:
+        always = np.ones(1, bool)
+        return _Inside(np.array([window.start, window.end]), always, always, running=True)
+    return _Inside(
+        bodies[0].at,
+        np.logical_and.reduce([body.between_yes for body in bodies]),
+        ~np.logical_or.reduce([body.between_no for body in bodies]),
+        running=not any(bool(body.no[-1]) for body in bodies),
+    )
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Held:
+    """Stretches in which something held, in order: where each begins and ends [s]."""
+
+    begins: Floats
+    ends: Floats
+
+    @classmethod
+    def of(cls, parts: Iterable[tuple[Floats, Bools]]) -> _Held:
+        """Gather the stretches that held."""
+        parts = tuple(parts)
+        return cls(
+            np.concatenate([at[:-1][held] for at, held in parts]),
+            np.concatenate([at[1:][held] for at, held in parts]),
+        )
+
+    def longest(self, span: float | None) -> float:
+        """Longest time for which it held within a span, or in all [s].
+
+        The time is longest in a span that begins where it began to hold, or ends where it ended.
+        """
+        if span is None or not len(self.begins):
+            return float((self.ends - self.begins).sum())
+        starts = np.concatenate([self.begins, self.ends - span])
+        return float((self._before(starts + span) - self._before(starts)).max())
+
+    def since(self, moment: float) -> float:
+        """Time for which it held after a moment [s]."""
+        return float(np.maximum(self.ends - np.maximum(self.begins, moment), 0.0).sum())
+
+    def _before(self, moments: Floats) -> Floats:
+        """Time for which it held before each of some moments [s]."""
+        done = np.concatenate([[0.0], np.cumsum(self.ends - self.begins)])
+        begun = self.begins.searchsorted(moments, "right")
+        last = np.maximum(begun - 1, 0)
+        running = np.minimum(moments, self.ends[last]) - self.begins[last]
+        times: Floats = np.where(begun > 0, done[last] + running, 0.0)
+        return times
 
 
 def _band_words(test: BandClock, trace: Trace | None = None) -> str:

@@ -11,8 +11,15 @@ from tempwitness.model.vocabulary import StageName
 if TYPE_CHECKING:
     from tempwitness.criteria.case import Case
 
-__all__ = ["clock_start"]
+__all__ = ["SINCE", "clock_start"]
 
+#: What starts a clock that no crossing of a limit starts.
+SINCE = {
+    "stage": "when the stage began",
+    "cooked": "when the cook ended",
+    "heat_ended": "when the food left the heat",
+    "left_cold": "when the food left the cold",
+}
 _KEPT_HOT = frozenset({*HEATING, StageName.HOT_HOLD})
 _KEPT_COLD = frozenset({StageName.COLD_HOLD, StageName.FREEZE, StageName.THAW})
 

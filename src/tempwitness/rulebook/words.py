@@ -168,7 +168,8 @@ def _paper(test: Mapping[str, Any]) -> str:
 def _band_clock(test: Mapping[str, Any]) -> str:
     band = " and ".join(limit_words(test[side]) for side in ("low", "high") if side in test)
     heat = " while nothing heats it" if test.get("unheated_only") else ""
-    return f"{band} for {_cap(test)} in all{heat}{_over(test)}"
+    span = f"in any {test['in_any']}" if "in_any" in test else "in all"
+    return f"{band} for {_cap(test)} {span}{heat}{_over(test)}"
 
 
 def _longest(test: Mapping[str, Any]) -> str:
