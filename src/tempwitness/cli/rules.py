@@ -9,13 +9,13 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from tempwitness.cli.rules_text import (
-    compare_text,
     explain_text,
     list_text,
     place_text,
     show_text,
 )
 from tempwitness.cli.settings import SETTINGS
+from tempwitness.model.vocabulary import Topic
 from tempwitness.rulebook.files import code_ids
 from tempwitness.rulebook.raw import find_requirements, raw_code
 
@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 __all__ = ["rules"]
 
 _FEW = 3
+_FEWEST = 2
 
 
 @click.group(context_settings=SETTINGS)
@@ -103,11 +104,34 @@ def explain(requirement: str) -> None:
 
 @rules.command(context_settings=SETTINGS)
 @click.argument("codes", nargs=-1, required=True)
-def compare(codes: tuple[str, ...]) -> None:
-    """Compare what two or more CODES ask, stage by stage."""
-    if len(codes) < 2:
+@click.option(
+    "--topic",
+    "topics",
+    multiple=True,
+    type=click.Choice([topic.value for topic in Topic]),
+    help="Only the table of this topic; may be given again.",
+)
+@click.option("--json", "as_json", is_flag=True, help="Print JSON.")
+def compare(codes: tuple[str, ...], topics: tuple[str, ...], *, as_json: bool) -> None:
+    """Compare what two or more CODES ask, one table a topic.
+
+    Rows are foods, stages and conditions in which codes can be compared; a row says which figure
+    is the strictest where all are of one form and direction.
+    """
+    from tempwitness.cli.compare_text import compare_text  # noqa: PLC0415 - only this command
+    from tempwitness.rulebook.comparison.tables import tables  # noqa: PLC0415 - the same
+
+    asked = list(dict.fromkeys(codes))
+    if len(asked) < _FEWEST:
         raise click.UsageError("name at least two codes to compare")
-    click.echo(compare_text([raw_code(code) for code in codes]))
+    written = [raw_code(code) for code in asked]
+    found = tables(written, [Topic(topic) for topic in topics] or list(Topic))
+    if as_json:
+        from tempwitness.rulebook.comparison.document import document  # noqa: PLC0415 - the same
+
+        _print_json(document(written, found))
+        return
+    click.echo(compare_text(written, found))
 
 
 @rules.command(context_settings=SETTINGS)
