@@ -59,21 +59,64 @@ def show_text(code: Table) -> str:
     return "\n".join(lines)
 
 
-def explain_text(code_id: str, requirement: Table) -> str:
-    """Return everything that is known of one requirement."""
+def explain_text(head: Table, requirement: Table) -> str:
+    """Return everything that is known of one requirement, with invented examples.
+
+    Parameters
+    ----------
+    head : dict
+        Head of its code, as written.
+    requirement : dict
+    """
     from tempwitness.rulebook.sources import citation  # noqa: PLC0415 - only this text needs it
 
-    lines = wrapped(f"{code_id}#{requirement['id']}", 0)
+    lines = wrapped(f"{head['id']}#{requirement['id']}", 0)
+    lines += wrapped(f"{head['title']}, {head['edition']}", 0)
     lines += _requirement_lines(requirement)
+    lines += _terms_lines(requirement)
     for label, key in (("why", "why"), ("note", "note"), ("to ask", "question")):
         if requirement.get(key):
             lines += wrapped(f"{label}: {requirement[key]}", 2)
+    lines += _example_lines(requirement, head.get("unit", "F"))
     for action in requirement.get("actions", []):
         lines += wrapped(_action(action), 2)
+    if requirement.get("instrument"):
+        lines += wrapped(f"taken over from: {requirement['instrument']}", 2)
     for key in requirement["source"]:
         lines += wrapped(f"source: {citation(key)}", 2)
     lines += wrapped(f"written in {requirement['file']}", 2)
+    lines += wrapped(head["authority"], 0)
     return "\n".join(lines)
+
+
+def _terms_lines(requirement: Table) -> list[str]:
+    """Say what the wording makes of a requirement, its own term, its days and who is asked."""
+    lines = []
+    for label, key in (("effect", "effect"), ("term", "term"), ("from", "begins"), ("to", "ends")):
+        if requirement.get(key):
+            lines += wrapped(f"{label}: {requirement[key]}", 2)
+    for key, words in (
+        ("ask_instead", "where it is broken, the authority is asked what follows"),
+        ("breaks_only", "the code gives no leave: keeping the figure proves nothing"),
+        ("only_if_read", "no reading is asked for; where there is one, it is judged"),
+    ):
+        if requirement.get(key):
+            lines += wrapped(words, 2)
+    return lines
+
+
+def _example_lines(requirement: Table, unit: str) -> list[str]:
+    """Give invented situations, each with the verdict that this requirement alone gives."""
+    from tempwitness.rulebook.examples import examples  # noqa: PLC0415 - only this text needs it
+
+    found = examples(requirement, unit)
+    if not found:
+        return []
+    other = " and none of the other ways is kept" if requirement.get("alternatives") else ""
+    lines = wrapped(f"for example, invented, where it applies{other}:", 2)
+    for example in found:
+        lines += wrapped(f"{example.words}: {_plain_word(example.verdict)}", 4)
+    return lines
 
 
 def _requirement_lines(requirement: Table) -> list[str]:
