@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from tempwitness.model.forms import BandClock, Fall, Instrument, Rise, ShelfLife
-from tempwitness.model.lot import Food, Probe, ProbeCheck, Weighed
-from tempwitness.model.vocabulary import Cut, Form, Species
+from tempwitness.model.forms import BandClock, Fall, Instrument, Paper, Rise, ShelfLife, TimeControl
+from tempwitness.model.lot import Food, Probe, ProbeCheck, TimeControlPlan, Weighed
+from tempwitness.model.vocabulary import Answer, Cut, Form, Species, StageName
 from tempwitness.units import Unit
-from tests.support import ZERO, Stated, channel, found, judge, note, staged
+from tests.support import ZERO, Stated, channel, found, judge, note, prepared_on, staged
 
 if TYPE_CHECKING:
     from tempwitness.model.logs import Note
@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from tempwitness.rulebook.examples import Example
 
 _DAY = 24.0
+_ANY = StageName.HOT_HOLD
 _COLD = ("cold_hold", "thaw", "freeze")
 _FILLERS = ("prep", "thaw", "receive")
 _STARTS = {"cooked": "cook", "heat_ended": "hot_hold", "left_cold": "cold_hold"}
@@ -43,7 +44,7 @@ def judged(example: Example, code: Code, requirement: Requirement) -> str:
         readings.insert(0, (-1.0, 3.0 if example.unit == "C" else 38.0))
     place = min(requirement.point.places, key=lambda p: p.value)
     core = [channel(readings, place=place, celsius=example.unit == "C")] if readings else []
-    evaluation = judge(staged(core, steps, **_stated(requirement)), code=one)
+    evaluation = judge(staged(core, steps, **_stated(requirement, example)), code=one)
     return found(evaluation, requirement.id).verdict.value
 
 
@@ -62,15 +63,20 @@ def _of_probe(example: Example, code: Code, test: Instrument, name: str) -> str:
 
 def _stage(requirement: Requirement) -> str:
     stages = [s for s in requirement.stages if s not in requirement.when.before]
-    return (stages or list(requirement.stages))[0].value
+    return (stages or list(requirement.stages) or [_ANY])[0].value
 
 
-def _stated(requirement: Requirement) -> Stated:
+def _stated(requirement: Requirement, example: Example) -> Stated:
     when = requirement.when
     facts = {question: answers[0] for question, answers in when.facts.items()}
     facts |= {question: str(bound) for question, bound in when.numbers_at_least.items()}
     facts |= dict.fromkeys(when.numbers_below, "1")
+    if isinstance(requirement.test, Paper) and example.answer:
+        facts[requirement.test.answered_by] = example.answer
     said: Stated = {"food": _food(when), "facts": facts}
+    if isinstance(requirement.test, TimeControl):
+        plan = TimeControlPlan(ZERO, requirement.test.option, prepared_on("2026-07-01"), Answer.YES)
+        said["time_control"] = [plan]
     if when.business:
         said["business"] = when.business[0]
     return said

@@ -303,12 +303,13 @@ def test_days_on_which_the_code_is_not_in_force_are_a_warning(tmp_path: Path) ->
 
 
 def test_a_code_that_has_ended_is_a_warning_that_names_the_next(tmp_path: Path) -> None:
-    # WAC 246-215 has its present text from 1 March 2022 on.
-    text = change(COLDER).replace("us/food-code/2022#eggs-air", "us/wa/246-215-2019#cold-hold")
+    # O. Reg. 493/17 stands in the place of Regulation 562 from 1 July 2018 on.
+    text = change(COLDER).replace("us/food-code/2022#eggs-air", "ca/on/562#reheat-2h")
+    text = text.replace(f"limit = {COLDER}", 'at_most = "1 h"')
     message = next(m for m in linted(text, tmp_path) if "in force" in m.text)
     assert message.grade == "warning"
-    assert "from 2026-01-01 until 2026-12-31" in message.text
-    assert "us/wa/246-215" in message.mend
+    assert "in ca/on from 2026-01-01 until 2026-12-31" in message.text
+    assert "ca/on/493-17" in message.mend
 
 
 def test_a_model_that_a_later_one_replaced_is_a_hint(tmp_path: Path) -> None:

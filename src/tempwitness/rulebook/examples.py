@@ -41,6 +41,8 @@ class Example:
     unit : {"F", "C"}
     lasts : float
         How long the stage lasts [s]; of a shelf life, the day on which the food is used.
+    answer : str
+        What the record answers to the question of a paper; empty if it does not.
     """
 
     words: str
@@ -48,6 +50,7 @@ class Example:
     trace: Trace = ()
     unit: str = "F"
     lasts: float = _HOUR
+    answer: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +59,7 @@ class _Situation:
     words: str
     trace: Trace = ()
     lasts: float = _HOUR
+    answer: str = ""
 
 
 def examples(requirement: Table, unit: str) -> list[Example]:
@@ -77,7 +81,7 @@ def examples(requirement: Table, unit: str) -> list[Example]:
         return []
     scale = _scale(requirement["test"], unit)
     return [
-        Example(s.words, _verdict(requirement, s.side), s.trace, scale, s.lasts)
+        Example(s.words, _verdict(requirement, s.side), s.trace, scale, s.lasts, s.answer)
         for s in make(requirement, scale)
     ]
 
@@ -89,9 +93,12 @@ def _verdict(requirement: Table, side: Side) -> str:
         return "not_applicable" if only_broken else "met"
     if side == "broken":
         return "not_shown" if asks else "not_met"
-    of_probe = requirement["test"]["form"] == "instrument"
-    spared = asks or of_probe or requirement.get("only_if_read")
-    return "not_applicable" if spared or requirement["weight"] != "law" else "not_shown"
+    form = requirement["test"]["form"]
+    if form == "paper":
+        spared = requirement["test"].get("silent", "aside") == "aside"
+    else:
+        spared = requirement.get("only_if_read") or requirement["weight"] != "law"
+    return "not_applicable" if asks or spared or form == "instrument" else "not_shown"
 
 
 def food_words(when: Mapping[str, Any]) -> str:
@@ -309,6 +316,19 @@ def _around(test: Table) -> Iterator[tuple[Side, float]]:
     yield "broken", cap if less else cap + _MINUTE
 
 
+def _time_control(requirement: Table, scale: str) -> Iterator[_Situation]:
+    """Give examples of its end alone; its other parts are decided by papers and marks."""
+    test, what = requirement["test"], food_words(requirement.get("when", {}))
+    if test["part"] != "end":
+        return
+    at = _kept(test["ceiling"], scale) if "ceiling" in test else None
+    below = f" at {at} °{scale}" if at is not None else ""
+    for side, lasts in _around(test):
+        words = f"{what} kept{below} by the clock alone and used up after {duration_words(lasts)}"
+        trace = _steady(at, lasts) if at is not None else ()
+        yield _Situation(side, words, trace, lasts)
+
+
 def _shelf_life(requirement: Table, scale: str) -> Iterator[_Situation]:
     del scale
     test, what = requirement["test"], food_words(requirement.get("when", {}))
@@ -316,6 +336,14 @@ def _shelf_life(requirement: Table, scale: str) -> Iterator[_Situation]:
     for side, day in (("kept", test["days"]), ("broken", test["days"] + 1)):
         words = f"{what} prepared on day 1 and used on day {day}{marked}"
         yield _Situation("kept" if side == "kept" else "broken", words, lasts=float(day))
+
+
+def _paper(requirement: Table, scale: str) -> Iterator[_Situation]:
+    del scale
+    question = requirement["test"]["question"]
+    yield _Situation("kept", f"“{question}” answered yes", answer="yes")
+    yield _Situation("broken", f"“{question}” answered no", answer="no")
+    yield _Situation("silent", "a record that does not say")
 
 
 def _instrument(requirement: Table, scale: str) -> Iterator[_Situation]:
@@ -336,6 +364,8 @@ _FORMS: Mapping[str, Callable[[Table, str], Iterator[_Situation]]] = {
     "rise": _transit,
     "band_clock": _band_clock,
     "longest": _longest,
+    "time_control": _time_control,
     "shelf_life": _shelf_life,
+    "paper": _paper,
     "instrument": _instrument,
 }
