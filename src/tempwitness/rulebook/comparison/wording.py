@@ -53,7 +53,8 @@ _MARKS = (
 )
 _STRICTEST = (
     "Strictest is said of main figures of the same form and direction: what keeps that one keeps "
-    "the others found in the row. Other ways to keep a limit are left aside."
+    "the others found in the row. It is as sure as these figures are, and other ways to keep a "
+    "limit are left aside."
 )
 _IF_SAID = (
     ("ask", "ask: what follows where it is not kept is for the authority to say."),
