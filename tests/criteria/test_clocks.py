@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import random
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
@@ -11,7 +12,7 @@ from pydantic import ValidationError
 
 from tempwitness.criteria.outcome import Outcome
 from tempwitness.model.forms import BandClock, Longest
-from tempwitness.model.vocabulary import StageName
+from tempwitness.model.vocabulary import Decided, StageName
 from tests.criteria.cases import answer, case, limit, moment, stages
 from tests.support import Readings, note
 
@@ -219,3 +220,64 @@ def test_a_running_clock_ends_when_the_last_stretch_is_full() -> None:
 def test_a_stretch_that_cannot_hold_more_than_the_cap_is_refused() -> None:
     with pytest.raises(ValidationError, match="in_any"):
         BandClock(form="band_clock", low=limit(40, ">"), at_most="3 h", in_any="3 h")
+
+
+READY = ABOVE.model_copy(update={"after_cook": "first"})
+WARM: Readings = [(h, 50) for h in range(11)]
+HANDLED = stages([("prep", 0, 2), ("cook", 2, 4), ("prep", 4, 5), ("cook", 5, 6), ("prep", 6, 8)])
+
+
+@pytest.mark.parametrize(
+    ("test", "expected"),
+    [(ABOVE, 5), (READY, 3)],
+)
+def test_what_was_still_raw_need_not_count(test: BandClock, expected: float) -> None:
+    """Prepared for 2 h before the first cook, 1 h between two cooks and 2 h after them."""
+    out = answer(test, case(HANDLED, 5), WARM, over=(StageName.PREP,))
+    assert (out.least, out.most) == (expected * HOUR, expected * HOUR)
+
+
+def test_a_cook_that_was_only_guessed_lets_nothing_off() -> None:
+    guessed = tuple(
+        replace(s, decided=Decided.INFERRED, question="Was it cooked?") if s.number == 2 else s
+        for s in HANDLED[:3]
+    )
+    out = answer(READY, case(guessed, 3), WARM, over=(StageName.PREP,))
+    assert out.least == 3 * HOUR
+    raw = stages([("prep", 0, 2), ("cold_hold", 2, 4), ("prep", 4, 5)])
+    assert answer(READY, case(raw, 3), WARM, over=(StageName.PREP,)).least == 3 * HOUR
+
+
+@pytest.mark.parametrize(
+    ("keys", "number", "expected"),
+    [
+        ({}, 5, 2),
+        ({"total": True}, 5, 5),
+        # Of 6:00 to 8:00 after the last cook, and of 4:00 to 5:00 after the one before it.
+        ({"after_cook": "last"}, 5, 2),
+        ({"after_cook": "last"}, 3, 1),
+        ({"after_cook": "last", "total": True}, 5, 2),
+    ],
+)
+def test_the_time_since_the_cook(keys: dict[str, object], number: int, expected: float) -> None:
+    test = AT_MOST.model_copy(update=keys)
+    out = answer(test, case(HANDLED, number), [], over=(StageName.PREP,))
+    assert (out.least, out.measured) == (expected * HOUR, f"{expected} h")
+
+
+def test_all_time_since_the_cook_counts_unless_stages_are_named() -> None:
+    every = stages(
+        [("prep", 0, 1), ("cook", 1, 2), ("rest", 2, 3), ("transport", 3, 5), ("prep", 5, 6)]
+    )
+    since = AT_MOST.model_copy(update={"after_cook": "last"})
+    out = answer(since, case(every, 5), [], over=(StageName.PREP, StageName.REST))
+    assert (out.least, out.began, out.verdict.value) == (4 * HOUR, moment(2), "not_met")
+    named = since.model_copy(update={"total": True})
+    out = answer(named, case(every, 5), [], over=(StageName.PREP, StageName.REST))
+    assert (out.least, out.verdict.value) == (2 * HOUR, "met")
+
+
+def test_without_a_cook_on_record_all_that_went_before_counts() -> None:
+    raw = stages([("prep", 0, 2), ("rest", 2, 4)])
+    since = AT_MOST.model_copy(update={"after_cook": "last"})
+    assert answer(since, case(raw, 2), []).least == 4 * HOUR

@@ -12,7 +12,7 @@ from tempwitness.criteria.case import Case, figure
 from tempwitness.criteria.outcome import Cite, Outcome, Settling, not_applicable
 from tempwitness.criteria.times import allowed_words, cap_words, exceeds, keeps_within
 from tempwitness.model.figures import duration_words
-from tempwitness.model.vocabulary import StageName, Verdict
+from tempwitness.model.vocabulary import Decided, StageName, Verdict
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -104,6 +104,9 @@ def still_running(outcome: Outcome, case: Case, deadline: float) -> Outcome:
 def _counted(test: BandClock, case: Case, stages: tuple[StageName, ...]) -> list[Window]:
     """Stretches over which the clock is read: whole stages, or only those without heat."""
     own = [s for s in case.stages if s.name in stages and s.number <= case.stage.number]
+    cooks = _cooks(case)
+    if test.after_cook is not None and cooks:
+        own = [s for s in own if s.number > cooks[0].number]
     if test.unheated_only:
         return [
             replace(own_window(case, s), start=start, end=end)
@@ -185,10 +188,8 @@ def edge_cites(trace: Trace, case: Case) -> tuple[Cite, ...]:
 
 def longest(test: Longest, case: Case, stages: tuple[StageName, ...]) -> Outcome:
     """Judge the length of a stage, or of several together, from noted starts to noted ends."""
-    own = [case.stage]
-    if test.total:
-        own = [s for s in case.stages if s.name in stages and s.number <= case.stage.number]
-    took = sum(s.end - s.start for s in own)
+    own = _lasting(test, case, stages)
+    took = sum(end - start for start, end in own)
     cap = cap_words(test.at_most, test.op)
     outcome = Outcome(
         Verdict.MET,
@@ -197,7 +198,7 @@ def longest(test: Longest, case: Case, stages: tuple[StageName, ...]) -> Outcome
         limit=cap,
         least=took,
         most=took,
-        began=own[0].start,
+        began=own[0][0],
         deadline=case.stage.end + test.at_most - took,
     )
     if exceeds(took, test.at_most, test.op):
@@ -212,3 +213,29 @@ def longest(test: Longest, case: Case, stages: tuple[StageName, ...]) -> Outcome
             reason="the end of the stage was not noted, and the time allowed has run out",
         )
     return outcome
+
+
+def _lasting(test: Longest, case: Case, stages: tuple[StageName, ...]) -> list[tuple[float, float]]:
+    """Stretches of time that count: a stage, several of them, or all since the last cook.
+
+    Without a cook on record all that went before counts.
+    """
+    so_far = [s for s in case.stages if s.number <= case.stage.number]
+    cooks = [] if test.after_cook is None else _cooks(case)
+    if test.total:
+        after = cooks[-1].number if cooks else 0
+        return [(s.start, s.end) for s in so_far if s.name in stages and s.number > after]
+    if test.after_cook is None:
+        return [(case.stage.start, case.stage.end)]
+    return [(cooks[-1].end if cooks else so_far[0].start, case.stage.end)]
+
+
+def _cooks(case: Case) -> list[Stage]:
+    """Cooks before this stage, without one that was only guessed."""
+    return [
+        s
+        for s in case.stages
+        if s.name is StageName.COOK
+        and s.number < case.stage.number
+        and not (s.question and s.decided is Decided.INFERRED)
+    ]

@@ -80,6 +80,8 @@ class BandClock(Written):
         Stages that count; those of the requirement if empty.
     in_any : Duration, optional
         The cap holds within every stretch of this length; within the whole record if omitted.
+    after_cook : {"first"}, optional
+        What went before the end of the first cook does not count: it was not ready to eat yet.
     """
 
     form: Literal["band_clock"]
@@ -90,6 +92,7 @@ class BandClock(Written):
     over: tuple[StageName, ...] = ()
     unheated_only: bool = False
     in_any: Duration | None = None
+    after_cook: Literal["first"] | None = None
 
     @model_validator(mode="after")
     def _a_cap_that_can_be_passed(self) -> Self:
@@ -99,9 +102,17 @@ class BandClock(Written):
 
 
 class Longest(Written):
-    """A stage lasts no longer than a time; with `total`, all stages named together."""
+    """A stage lasts no longer than a time; with `total`, all stages named together.
+
+    Parameters
+    ----------
+    after_cook : {"last"}, optional
+        The time counts from the end of the last cook: all of it, or with `total` that of the
+        stages named.
+    """
 
     form: Literal["longest"]
     at_most: Duration
     op: TimeOp = "<="
     total: bool = False
+    after_cook: Literal["last"] | None = None

@@ -216,15 +216,21 @@ class Duty(Written):
 
 
 class Evidence(Written):
-    """Of an alternative: a process proved safe, with limits of its own.
+    """Of an alternative: something on paper, such as a process proved safe, with its own limits.
 
     It is no way out unless an approval of the kind `settled_by` is on record. Even then its own
     limits are not known here, so that nothing is shown until they are laid over the code.
+
+    Parameters
+    ----------
+    what : str
+        What must be on record, as the middle of a sentence.
     """
 
     form: Literal["evidence"]
     question: str
     settled_by: str
+    what: str = "a process proved safe"
 
 
 class Paper(Written):
