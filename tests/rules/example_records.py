@@ -39,12 +39,13 @@ def judged(example: Example, code: Code, requirement: Requirement) -> str:
     if isinstance(requirement.test, BandClock) and requirement.test.unheated_only:
         steps += [note(0.1 / 3600, event="heat_lost"), note(hours - 0.05 / 3600, event="heat_back")]
     readings = [(at / 3600.0, value) for at, value in example.trace]
+    place = min(requirement.point.places, key=lambda p: p.value)
+    celsius = example.unit == "C"
+    read = [channel(readings, place=place, celsius=celsius)] if readings else []
     if stage in _COLD and requirement.when.after:
         # Cooked food was cold before it was held cold, else it would be cooling still.
-        readings.insert(0, (-1.0, 3.0 if example.unit == "C" else 38.0))
-    place = min(requirement.point.places, key=lambda p: p.value)
-    core = [channel(readings, place=place, celsius=example.unit == "C")] if readings else []
-    evaluation = judge(staged(core, steps, **_stated(requirement, example)), code=one)
+        read.append(channel([(-1.0, 3.0 if celsius else 38.0)], celsius=celsius))
+    evaluation = judge(staged(read, steps, **_stated(requirement, example)), code=one)
     return found(evaluation, requirement.id).verdict.value
 
 
@@ -87,12 +88,16 @@ def _food(when: Predicate) -> Food:
     forms = when.form or [f for f in Form if f not in when.form_not]
     cuts = when.cut or [c for c in Cut if c not in when.cut_not]
     pounds = 9.0
-    if when.weight_at_least is not None:
-        pounds = float(when.weight_at_least.lb) + 1
-    if when.weight_below is not None:
-        pounds = float(when.weight_below.lb) - 1
+    heavier = when.weight_at_least or when.weight_more_than
+    lighter = when.weight_below or when.weight_at_most
+    if heavier is not None:
+        pounds = float(heavier.lb) + 1
+    if lighter is not None:
+        pounds = float(lighter.lb) - 1
     wanted = Species.LAMB if Species.LAMB in species else species[0]
     weight = Weighed(pounds, "lb")
+    if heavier is not None and heavier == lighter:
+        weight = Weighed(float(heavier.kg), "kg")
     thin = 0.01 if when.thickness_at_most is not None else None
     return Food("test", wanted, frozenset({forms[0]}), cuts[0], weight, thickness=thin)
 

@@ -25,6 +25,8 @@ _MINUTE, _HOUR = 60.0, 3600.0
 _INSTANT = 0.2
 """Between the readings before and after a crossing, so that it leaves no room for doubt [s]."""
 _APART = 5 * _MINUTE
+_FAR = 36
+"""Between the end of a way whose begin no code prints and where an example begins [its degrees]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,10 +198,16 @@ def _throughout(requirement: Table, scale: str) -> Iterator[_Situation]:
     limit = requirement["test"]["limit"]
     keep, broke = _kept(limit, scale), _broken(limit, scale)
     what = _subject(requirement)
-    yield _Situation(
-        "kept", f"{what} that reads {keep} °{scale} all the time", _steady(keep, _HOUR)
-    )
-    yield _Situation("broken", f"{what} that reads {broke} °{scale}", _steady(broke, _HOUR))
+    lasts = _HOUR + parse_duration(requirement["test"].get("but_last", "0 s"))
+    words = f"{what} that reads {keep} °{scale} all the time"
+    yield _Situation("kept", words, _steady(keep, lasts), lasts)
+    if requirement["test"].get("once_reached"):
+        words = f"{what} that reads {keep} °{scale} first and {broke} °{scale} later"
+        yield _Situation("broken", words, ((0.0, float(keep)), (lasts, float(broke))), lasts)
+    else:
+        yield _Situation(
+            "broken", f"{what} that reads {broke} °{scale}", _steady(broke, lasts), lasts
+        )
     yield _nothing(requirement)
 
 
@@ -216,8 +224,9 @@ def _outside_band(requirement: Table, scale: str) -> Iterator[_Situation]:
 
 def _reach(requirement: Table, scale: str) -> Iterator[_Situation]:
     row = min(requirement["test"]["rows"], key=lambda r: _figure(r, scale))
-    at, hold, what = _figure(row, scale), parse_duration(row["hold"]), _subject(requirement)
-    below = at - _step(at)
+    figure, hold, what = _figure(row, scale), parse_duration(row["hold"]), _subject(requirement)
+    at = figure + _step(figure) if row.get("op") == ">" else figure
+    below = at - _step(figure)
     stays = f"{what} that stands at {at} °{scale}"
     once = f"{what} that reaches {at} °{scale} once"
     words = f"{stays} for {duration_words(hold)}" if hold else once
@@ -275,7 +284,10 @@ _SINCE = {
 
 
 def _begin(test: Table, scale: str) -> Decimal:
-    """Return where the way begins: at the first limit, or a little before it."""
+    """Return where the way begins: at the first limit, a little before it, or far from the end."""
+    if "start" not in test:
+        far = _FAR if test["form"] == "fall" else -_FAR
+        return _figure(test["to"], scale) + far
     figure = _figure(test["start"], scale)
     return figure if "=" in test["start"]["op"] else _kept(test["start"], scale)
 

@@ -68,7 +68,7 @@ def _time(one: Test, other: Test, key: str) -> bool:
 
 
 def _throughout(one: Test, other: Test) -> bool:
-    return _same(one, other, "but_last") and _limit(one["limit"], other["limit"])
+    return _same(one, other, "but_last", "once_reached") and _limit(one["limit"], other["limit"])
 
 
 def _outside_band(one: Test, other: Test) -> bool:
@@ -83,7 +83,8 @@ def _reach(one: Test, other: Test) -> bool:
 def _row(mine: Test, yours: Test) -> bool:
     sign = hotter(mine, yours)
     longer = parse_duration(mine["hold"]) >= parse_duration(yours["hold"])
-    return sign is not None and sign >= 0 and longer
+    passed = mine.get("op", ">=") == yours.get("op", ">=") or sign != 0 or "op" in mine
+    return sign is not None and sign >= 0 and longer and passed
 
 
 def _fall(one: Test, other: Test) -> bool:
@@ -100,13 +101,14 @@ def _transit(one: Test, other: Test, falls: int) -> bool:
     if not _same(one, other, "clock", "or_room") or not _time(one, other, "within"):
         return False
     signs = [(hotter(one["to"], other["to"]), -falls)]
-    if one.get("clock", "crossing") == "crossing":
+    if "start" in one and "start" in other:
         signs.append((hotter(one["start"], other["start"]), falls))
     return all(sign is not None and sign in (0, wanted) for sign, wanted in signs)
 
 
 def _band_clock(one: Test, other: Test) -> bool:
-    if not _same(one, other, "over", "unheated_only") or not _time(one, other, "at_most"):
+    same = _same(one, other, "over", "unheated_only", "in_any", "after_cook")
+    if not same or not _time(one, other, "at_most"):
         return False
     return all(_wider(one.get(side), other.get(side)) for side in ("low", "high"))
 
@@ -119,7 +121,7 @@ def _wider(one: Test | None, other: Test | None) -> bool:
 
 
 def _longest(one: Test, other: Test) -> bool:
-    return _same(one, other, "total") and _time(one, other, "at_most")
+    return _same(one, other, "total", "after_cook") and _time(one, other, "at_most")
 
 
 def _time_control(one: Test, other: Test) -> bool:
