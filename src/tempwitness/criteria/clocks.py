@@ -43,11 +43,12 @@ def band_clock(test: BandClock, case: Case, trace: Trace, stages: tuple[StageNam
     The clock is never reset by cooling the food again: the times of all the stages up to this one
     are added, the certain ones for the least, everything not excluded for the most.
     """
-    counted = _counted(test, case, test.over or stages)
+    sure, counted = _counted(test, case, test.over or stages)
     if not counted:
         return not_applicable("the heat was never noted as lost")
     times = [_time_inside(test, trace, window) for window in counted]
-    least, most = sum(t.least for t in times), sum(t.most for t in times)
+    least = sum(t.least for t, told in zip(times, sure, strict=True) if told)
+    most = sum(t.most for t in times)
     band, cap = _band_words(test), cap_words(test.at_most, test.op)
     allowed = allowed_words(test.at_most, test.op)
     took = f"{duration_words(least)} to {duration_words(most)}"
@@ -86,16 +87,22 @@ def still_running(outcome: Outcome, case: Case, deadline: float) -> Outcome:
     )
 
 
-def _counted(test: BandClock, case: Case, stages: tuple[StageName, ...]) -> list[Window]:
-    """Stretches over which the clock is read: whole stages, or only those without heat."""
+def _counted(
+    test: BandClock, case: Case, stages: tuple[StageName, ...]
+) -> tuple[list[bool], list[Window]]:
+    """Stretches over which the clock is read: whole stages, or only those without heat.
+
+    Of each is told whether it counts for sure: a stage that only the trace seems to show may have
+    been another one.
+    """
     own = [s for s in case.stages if s.name in stages and s.number <= case.stage.number]
-    if test.unheated_only:
-        return [
-            replace(own_window(case, s), start=start, end=end)
-            for s in own
-            for start, end in s.unheated
-        ]
-    return [own_window(case, s) for s in own]
+    parts = [(s, s.unheated if test.unheated_only else ((s.start, s.end),)) for s in own]
+    sure = [not s.question for s, stretches in parts for _ in stretches]
+    return sure, [
+        replace(own_window(case, s), start=start, end=end)
+        for s, stretches in parts
+        for start, end in stretches
+    ]
 
 
 def _time_inside(test: BandClock, trace: Trace, window: Window) -> _Time:
@@ -137,19 +144,22 @@ def longest(test: Longest, case: Case, stages: tuple[StageName, ...]) -> Outcome
     if test.total:
         own = [s for s in case.stages if s.name in stages and s.number <= case.stage.number]
     took = sum(s.end - s.start for s in own)
+    # A stage that only the trace seems to show may have been another one.
+    sure = sum(s.end - s.start for s in own if not s.question or s is case.stage)
     cap = cap_words(test.at_most, test.op)
     outcome = Outcome(
         Verdict.MET,
         f"it lasted {duration_words(took)}; {allowed_words(test.at_most, test.op)}",
         measured=duration_words(took),
         limit=cap,
-        least=took,
+        least=sure,
         most=took,
         began=own[0].start,
         deadline=case.stage.end + test.at_most - took,
     )
     if exceeds(took, test.at_most, test.op):
-        return outcome.but(verdict=Verdict.NOT_MET)
+        broken = exceeds(sure, test.at_most, test.op)
+        return outcome.but(verdict=Verdict.NOT_MET if broken else Verdict.NOT_SHOWN)
     if not case.stage.closed:
         asked = max(case.asked, case.stage.end)
         if asked <= case.stage.end + test.at_most - took:
