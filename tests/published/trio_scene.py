@@ -27,6 +27,7 @@ __all__ = [
     "filler",
     "findings_at",
     "food_for",
+    "shift_of",
     "stated",
     "verdict_at",
 ]
@@ -162,7 +163,7 @@ def _after(ask: Ask, stage: StageName, end: float) -> list[tuple[float, str]]:
     return [(end, following[0].value)]
 
 
-def _shift(ask: Ask) -> float:
+def shift_of(ask: Ask) -> float:
     """Seconds by which the record is moved to days on which the requirement is in force."""
     requirement = ask.requirement
     if requirement.ends is None:
@@ -202,7 +203,7 @@ def findings_at(
     ask: Ask, stage: StageName, boundary: Boundary, celsius: bool, **more: Unpack[Other]
 ) -> Sequence[Finding]:
     """Judge a trace in a record to which the requirement applies, unless more says otherwise."""
-    shift = _shift(ask)
+    shift = shift_of(ask)
     if "day" in more:
         shift = (more["day"] - _day(ZERO)).days * DAY
     said = stated(ask)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
@@ -53,13 +53,13 @@ def band_clock(test: BandClock, case: Case, trace: Trace, stages: tuple[StageNam
     are added, the certain ones for the least, everything not excluded for the most. With `in_any`
     those within each stretch of that length are added, and the longest sum counts.
     """
-    counted = _counted(test, case, test.over or stages)
+    sure, counted = _counted(test, case, test.over or stages)
     if not counted:
         return not_applicable("the heat was never noted as lost")
     times = [_inside(test, trace, window) for window in counted]
     possible = _Held.of((t.at, t.possible) for t in times)
-    least = _Held.of((t.at, t.certain) for t in times).longest(test.in_any)
-    most = possible.longest(test.in_any)
+    certain = _Held.of((t.at, t.certain & told) for t, told in zip(times, sure, strict=True))
+    least, most = certain.longest(test.in_any), possible.longest(test.in_any)
     stretch = "" if test.in_any is None else f"in any {duration_words(test.in_any)} "
     band, cap = f"{stretch}{_band_words(test)}", cap_words(test.at_most, test.op)
     allowed = allowed_words(test.at_most, test.op)
@@ -101,19 +101,25 @@ def still_running(outcome: Outcome, case: Case, deadline: float) -> Outcome:
     )
 
 
-def _counted(test: BandClock, case: Case, stages: tuple[StageName, ...]) -> list[Window]:
-    """Stretches over which the clock is read: whole stages, or only those without heat."""
+def _counted(
+    test: BandClock, case: Case, stages: tuple[StageName, ...]
+) -> tuple[list[bool], list[Window]]:
+    """Stretches over which the clock is read: whole stages, or only those without heat.
+
+    Of each is told whether it counts for sure: a stage that only the trace seems to show may have
+    been another one.
+    """
     own = [s for s in case.stages if s.name in stages and s.number <= case.stage.number]
     cooks = _cooks(case)
     if test.after_cook is not None and cooks:
         own = [s for s in own if s.number > cooks[0].number]
-    if test.unheated_only:
-        return [
-            replace(own_window(case, s), start=start, end=end)
-            for s in own
-            for start, end in s.unheated
-        ]
-    return [own_window(case, s) for s in own]
+    parts = [(s, s.unheated if test.unheated_only else ((s.start, s.end),)) for s in own]
+    sure = [not s.question for s, stretches in parts for _ in stretches]
+    return sure, [
+        replace(own_window(case, s), start=start, end=end)
+        for s, stretches in parts
+        for start, end in stretches
+    ]
 
 
 def _inside(test: BandClock, trace: Trace, window: Window) -> _Inside:
@@ -189,20 +195,22 @@ def edge_cites(trace: Trace, case: Case) -> tuple[Cite, ...]:
 def longest(test: Longest, case: Case, stages: tuple[StageName, ...]) -> Outcome:
     """Judge the length of a stage, or of several together, from noted starts to noted ends."""
     own = _lasting(test, case, stages)
-    took = sum(end - start for start, end in own)
+    took = sum(part.end - part.start for part in own)
+    sure = sum(part.end - part.start for part in own if part.sure)
     cap = cap_words(test.at_most, test.op)
     outcome = Outcome(
         Verdict.MET,
         f"it lasted {duration_words(took)}; {allowed_words(test.at_most, test.op)}",
         measured=duration_words(took),
         limit=cap,
-        least=took,
+        least=sure,
         most=took,
-        began=own[0][0],
+        began=own[0].start,
         deadline=case.stage.end + test.at_most - took,
     )
     if exceeds(took, test.at_most, test.op):
-        return outcome.but(verdict=Verdict.NOT_MET)
+        broken = exceeds(sure, test.at_most, test.op)
+        return outcome.but(verdict=Verdict.NOT_MET if broken else Verdict.NOT_SHOWN)
     if not case.stage.closed:
         asked = max(case.asked, case.stage.end)
         if asked <= case.stage.end + test.at_most - took:
@@ -215,7 +223,15 @@ def longest(test: Longest, case: Case, stages: tuple[StageName, ...]) -> Outcome
     return outcome
 
 
-def _lasting(test: Longest, case: Case, stages: tuple[StageName, ...]) -> list[tuple[float, float]]:
+class _Part(NamedTuple):
+    """A stretch of time that counts; a stage that only the trace seems to show is not sure."""
+
+    start: float
+    end: float
+    sure: bool
+
+
+def _lasting(test: Longest, case: Case, stages: tuple[StageName, ...]) -> list[_Part]:
     """Stretches of time that count: a stage, several of them, or all since the last cook.
 
     Without a cook on record all that went before counts.
@@ -224,10 +240,15 @@ def _lasting(test: Longest, case: Case, stages: tuple[StageName, ...]) -> list[t
     cooks = [] if test.after_cook is None else _cooks(case)
     if test.total:
         after = cooks[-1].number if cooks else 0
-        return [(s.start, s.end) for s in so_far if s.name in stages and s.number > after]
-    if test.after_cook is None:
-        return [(case.stage.start, case.stage.end)]
-    return [(cooks[-1].end if cooks else so_far[0].start, case.stage.end)]
+        return [
+            _Part(s.start, s.end, not s.question or s is case.stage)
+            for s in so_far
+            if s.name in stages and s.number > after
+        ]
+    since = case.stage.start
+    if test.after_cook is not None:
+        since = cooks[-1].end if cooks else so_far[0].start
+    return [_Part(since, case.stage.end, sure=True)]
 
 
 def _cooks(case: Case) -> list[Stage]:
