@@ -136,9 +136,5 @@ def _sheets(evaluation: Evaluation, paper: str | None) -> str:
 
 def _quoted(words: str) -> str:
     """Write words as a string of a style sheet; all but letters and figures as numbers."""
-    return '"{}"'.format(
-        "".join(
-            c if c.isascii() and (c.isalnum() or c == " ") else f"\\{ord(c):06x}"
-            for c in plain(words)
-        )
-    )
+    said = (c if c.isascii() and c.isalnum() else f"\\{ord(c):06x}" for c in plain(words))
+    return f'"{"".join(said)}"'

@@ -36,7 +36,6 @@ def all_findings(evaluation: Evaluation, ids: Ids) -> Markup:
             ids,
             Table(name, HEAD, tuple(_cells(row, numbers) for row in rows)),
             names_row=_REQUIREMENT,
-            kind="wide",
         )
         for name, rows in finding_rows(evaluation)
     )
@@ -45,7 +44,7 @@ def all_findings(evaluation: Evaluation, ids: Ids) -> Markup:
         "All findings",
         element("p", sections_told(evaluation), class_="small"),
         *tables,
-        *(part(ids, made, kind="wide") for made in beside_rows(evaluation)),
+        *(part(ids, made) for made in beside_rows(evaluation)),
     )
 
 
@@ -80,4 +79,4 @@ def _broken(evaluation: Evaluation, ids: Ids) -> Markup:
         return element("p", comparison.NONE_BROKEN)
     cells = tuple((verdict(row.verdict), *row.cells()[1:]) for row in rows)
     made = Table(comparison.broken_name(evaluation), comparison.HEAD, cells)
-    return table(ids, made, names_row=comparison.HEAD.index("The row that decides"), kind="wide")
+    return table(ids, made, names_row=comparison.HEAD.index("The row that decides"))

@@ -16,6 +16,8 @@ if TYPE_CHECKING:
 
 __all__ = ["Ids", "bullets", "pairs", "part", "section", "sign_lines", "table", "verdict"]
 
+_LONG_WORD = 28
+
 # Drawn in a square of 16: each answer has a shape of its own, whatever the colour.
 _SIGNS = {
     Verdict.NOT_MET: '<path d="M1 1h14v14H1z"/><path class="cut" d="M4 4l8 8M12 4l-8 8"/>',
@@ -90,9 +92,11 @@ def table(
     names_row : int
         Column whose cell names the row.
     kind : str
-        Its class.
+        Its class; by the number of columns if omitted.
     """
     caption = ids.next("table")
+    columns = len(made.head)
+    kind = kind or ("wide" if columns > 4 else "medium" if columns == 4 else "")
     head = joined(element("th", expanded(name), scope="col") for name in made.head)
     body = joined(_row(cells, names_row) for cells in made.rows)
     return element(
@@ -112,19 +116,28 @@ def table(
 
 def _row(cells: Sequence[str], names_row: int) -> Markup:
     said = (
-        element("th", cell, scope="row") if place == names_row else element("td", cell)
+        element("th", cell, scope="row", class_=_kind(cell))
+        if place == names_row
+        else element("td", cell, class_=_kind(cell))
         for place, cell in enumerate(cells)
     )
     return element("tr", joined(said))
 
 
-def part(ids: Ids, made: Part, kind: str = "") -> Markup:
+def _kind(cell: str) -> str | None:
+    """Return the class of a cell with a word that no column is wide enough for."""
+    if isinstance(cell, Markup) or len(cell) < _LONG_WORD:
+        return None
+    return "broken" if max(map(len, cell.split()), default=0) >= _LONG_WORD else None
+
+
+def part(ids: Ids, made: Part) -> Markup:
     """Return a table, or sentences under a heading of the third rank."""
     if isinstance(made, Table):
-        return table(ids, made, kind=kind)
+        return table(ids, made)
     return joined([element("h3", made.name), bullets(map(expanded, made.lines))])
 
 
 def sign_lines(*labels: str) -> Markup:
     """Return lines to write on, which stand on paper only."""
-    return element("ul", *(element("li", text(label)) for label in labels), class_="sign paper")
+    return element("ul", *(element("li", text(label)) for label in labels), class_="paper")

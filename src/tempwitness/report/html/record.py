@@ -19,14 +19,14 @@ __all__ = ["doubted", "record", "signatures"]
 
 def record(evaluation: Evaluation, clock: LocalTime, ids: Ids) -> Markup:
     """Return everything behind the findings except the readings."""
-    parts = (part(ids, made, kind="wide") for made in record_parts(evaluation, clock))
+    parts = (part(ids, made) for made in record_parts(evaluation, clock))
     return section("record", "What the answer rests on", *parts)
 
 
 def doubted(evaluation: Evaluation, clock: LocalTime, ids: Ids) -> Markup:
     """Return the readings that were kept but must not decide; nothing if there is none."""
     made = doubts(evaluation, clock)
-    return part(ids, made, kind="wide") if made.rows else Markup("")
+    return part(ids, made) if made.rows else Markup("")
 
 
 def signatures(evaluation: Evaluation) -> Markup:

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 __all__ = ["Size", "drawing"]
 
-_LEFT, _RIGHT, _FOOT, _BAND = 34.0, 62.0, 32.0, 15.0
+_LEFT, _RIGHT, _FOOT, _BAND = 34.0, 62.0, 20.0, 15.0
 _LIMIT_NAME = 44.0
 _GAP_NAMES = 5
 _MARKER_EVERY, _MARKER_ROOM, _NAME_STEP = 55.0, 9.0, 11.0
@@ -110,10 +110,7 @@ class _Sheet:
             x = scale.x(at_time)
             kind = "midnight" if midnight else "grid"
             self.drawn.append(line((x, self._bottom), (x, self._top), kind))
-            self.drawn.append(label((x, self._bottom + 13), words, room=66, anchor="middle"))
-        words = self.plot.axis_words(self.clock.zone)
-        at = (4.0, self.size.height - 4)
-        self.drawn.append(label(at, words, room=self.size.width - 8))
+            self.drawn.append(label((x, self._bottom + 13), words, room=82, anchor="middle"))
 
     def gaps(self) -> None:
         """Hatch the stretches of which nothing is known, and name them where there is room."""
@@ -161,7 +158,8 @@ class _Sheet:
                 continue
             # The name is not repeated where the same figure goes on in the next short stage.
             named[y] = left
-            self.drawn.append(plate((left + 3, y - 4), limit.words, room=60))
+            left = min(left + 3, scale.right - wide(limit.words) - 2)
+            self.drawn.append(plate((left, y - 4), limit.words, room=60))
 
     def trace(self, series: Series) -> None:
         """Draw the line of one point and its doubtful readings."""

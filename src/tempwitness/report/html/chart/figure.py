@@ -48,7 +48,7 @@ class Figures:
             [
                 self._figure(view, f"Temperatures of lot {self.lot}, the whole record", _WHOLE),
                 self._key(),
-                *(table(self.ids, made, kind="wide") for made in tables if made.rows),
+                *(table(self.ids, made) for made in tables if made.rows),
             ]
         )
 
@@ -77,7 +77,8 @@ class Figures:
                 element("desc", shapes.bare(told), id=f"{place}-desc"),
             )
             drawn.append(drawing(self.plot, view, self.clock, size, said))
-        return element("figure", *drawn, element("figcaption", name))
+        axes = f"{name}; {self.plot.axis_words(self.clock.zone)}."
+        return element("figure", *drawn, element("figcaption", axes))
 
     def _key(self) -> Markup:
         pieces = self.plot.pieces[:_MOST_PIECES]
