@@ -49,7 +49,7 @@ def words(element: Element, without: Callable[[Element], bool] | None = None) ->
 
 
 def _texts(element: Element, without: Callable[[Element], bool] | None) -> Iterator[str]:
-    if not isinstance(element.tag, str) or (without is not None and without(element)):
+    if without is not None and without(element):
         return
     yield element.text or ""
     for child in element:

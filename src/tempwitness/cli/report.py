@@ -72,7 +72,7 @@ def write_new(target: Path, content: bytes, *, force: bool) -> None:
 @click.option(
     "--paper",
     type=click.Choice(["letter", "a4"]),
-    help="Size of the sheets; letter if omitted, what the printer holds for a page.",
+    help="Size of the sheets. If omitted, a PDF is letter, a page fits the printer.",
 )
 @click.option("--at", metavar="TIME", help="Moment of asking; now if omitted: '2026-07-04 22:15'.")
 @click.option("--all", "under_all", is_flag=True, help="Add a page: the lot under every code.")

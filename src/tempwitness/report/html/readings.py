@@ -41,7 +41,7 @@ def readings(evaluation: Evaluation, log: StagedLog, clock: LocalTime, ids: Ids)
         )
         tables.append(table(ids, Table(channel_name(channel), _HEAD, rows), kind="long"))
     told = (element("p", words) for words in (extent(choices, log), KEY))
-    return section("readings", "Readings", *told, *tables)
+    return section("readings", "Readings", *told, element("div", *tables, class_="tables"))
 
 
 def _behind(entry: Entry) -> Markup:

@@ -65,7 +65,7 @@ class Figures:
             return Markup("")
         self._drawn[key] = number
         subject = group.subject(len(self.plot.pieces))
-        return self._figure(view, f"Temperatures with number {number}: {subject}", _PART)
+        return self._figure(view, f"Temperatures of number {number}: {subject}", _PART)
 
     def _figure(self, view: View, name: str, sizes: tuple[Size, ...]) -> Markup:
         told = described(self.plot, view, self.clock)
