@@ -1,4 +1,4 @@
-"""The command that writes a report on paper."""
+"""The command that writes a report, on paper or as a page for a browser."""
 
 from __future__ import annotations
 
@@ -16,9 +16,12 @@ from tempwitness.cli.settings import SETTINGS
 from tempwitness.errors import Location, ReportError
 
 if TYPE_CHECKING:
+    from tempwitness.pipeline import Checked
     from tempwitness.readers.options import BareOptions
 
 __all__ = ["report", "write_new"]
+
+_KINDS = {".pdf": "pdf", ".html": "html", ".htm": "html"}
 
 
 def write_new(target: Path, content: bytes, *, force: bool) -> None:
@@ -58,14 +61,18 @@ def write_new(target: Path, content: bytes, *, force: bool) -> None:
     "--output",
     required=True,
     type=click.Path(path_type=Path, dir_okay=False),
-    help="The PDF to write.",
+    help="The file to write: a PDF, or a page for a browser if it ends in .html.",
+)
+@click.option(
+    "--format",
+    "kind",
+    type=click.Choice(["pdf", "html"]),
+    help="Kind of file, where the name does not say it.",
 )
 @click.option(
     "--paper",
     type=click.Choice(["letter", "a4"]),
-    default="letter",
-    show_default=True,
-    help="Size of the sheets.",
+    help="Size of the sheets. If omitted, a PDF is letter, a page fits the printer.",
 )
 @click.option("--at", metavar="TIME", help="Moment of asking; now if omitted: '2026-07-04 22:15'.")
 @click.option("--all", "under_all", is_flag=True, help="Add a page: the lot under every code.")
@@ -79,7 +86,8 @@ def report(  # noqa: PLR0913 - one parameter an option
     *,
     record: Path,
     output: Path,
-    paper: str,
+    kind: str | None,
+    paper: Literal["letter", "a4"] | None,
     at: str | None,
     under_all: bool,
     force: bool,
@@ -88,15 +96,40 @@ def report(  # noqa: PLR0913 - one parameter an option
 ) -> None:
     """Write the report of RECORD as a PDF for the file, the inspector and the wall.
 
-    \b
-    Example:
-      tempwitness report record.toml -o report.pdf
-    """  # noqa: D301 - click's mark for text that must not be rewrapped
-    from tempwitness.report import to_pdf  # noqa: PLC0415 - help needs none
+    A name that ends in .html gives the same report as one page for a browser, for a telephone or a
+    screen reader; it needs no network.
 
+    \b
+    Examples:
+      tempwitness report record.toml -o report.pdf
+      tempwitness report record.toml -o report.html
+    """  # noqa: D301 - click's mark for text that must not be rewrapped
+    html = _kind(output, kind) == "html"
     found = checked(record, options, at, under_all=under_all)
-    size: Literal["letter", "a4"] = "a4" if paper == "a4" else "letter"
-    write_new(output, to_pdf(found.evaluation, found.log, paper=size), force=force)
+    write_new(output, _written(found, paper, html=html), force=force)
     words = found.evaluation.verdict.words
     click.echo(f"{output}: {found.evaluation.lot.id} is {words}", err=True)
     ctx.exit(0 if exit_zero else int(worst_code([found.evaluation.verdict.value])))
+
+
+def _kind(output: Path, asked: str | None) -> str:
+    """Return the kind of file that is asked for, by its name or by the option."""
+    named = _KINDS.get(output.suffix.lower())
+    if asked and named and asked != named:
+        raise ReportError(
+            f"the name ends in '{output.suffix}', but --format asks for {asked}",
+            location=Location(str(output)),
+            hint=f"write another name, or leave --format {asked} out",
+        )
+    return asked or named or "pdf"
+
+
+def _written(found: Checked, paper: Literal["letter", "a4"] | None, *, html: bool) -> bytes:
+    # Each kind is loaded only where it is asked for.
+    if html:
+        from tempwitness.report import to_html  # noqa: PLC0415 - help needs none
+
+        return to_html(found.evaluation, found.log, paper=paper)
+    from tempwitness.report import to_pdf  # noqa: PLC0415
+
+    return to_pdf(found.evaluation, found.log, paper=paper or "letter")

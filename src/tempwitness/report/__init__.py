@@ -1,4 +1,4 @@
-"""Outputs: text, JSON, CSV and PDF, all drawn from one evaluation; nothing is judged here.
+"""Outputs: text, JSON, CSV, PDF and HTML, all drawn from one evaluation; nothing is judged here.
 
 Each output is imported when it is asked for, so that printing a text costs neither pydantic
 nor reportlab.
@@ -11,17 +11,19 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from tempwitness.report.document import to_json
+    from tempwitness.report.html.build import to_html
     from tempwitness.report.pdf.build import to_pdf
     from tempwitness.report.schema import from_json, json_schema
     from tempwitness.report.table import to_csv
     from tempwitness.report.text import to_text
 
-__all__ = ["from_json", "json_schema", "to_csv", "to_json", "to_pdf", "to_text"]
+__all__ = ["from_json", "json_schema", "to_csv", "to_html", "to_json", "to_pdf", "to_text"]
 
 _HOME = {
     "from_json": "schema",
     "json_schema": "schema",
     "to_csv": "table",
+    "to_html": "html.build",
     "to_json": "document",
     "to_pdf": "pdf.build",
     "to_text": "text",
