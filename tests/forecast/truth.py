@@ -1,9 +1,9 @@
 """True histories for the forecasts: conduction in finite volumes, not the fitted model.
 
-Nothing here comes from the package. A ball, a round piece or a slab conducts in 24 shells; a block is
-the product of three slabs. Its coefficient drifts, the room drifts, a box in between has a wall that
-takes up heat, and the start is uneven: a core colder or warmer than the outside. Readings are of a
-thermometer in whole steps with noise, at intervals of a person or of a logger.
+Nothing here comes from the package. A ball, a round piece or a slab conducts in 24 shells; a block
+is the product of three slabs. Its coefficient drifts, the room drifts, a box in between has a wall
+that takes up heat, and the start is uneven: a core colder or warmer than the outside. Readings are
+of a thermometer in whole steps with noise, at intervals of a person or of a logger.
 """
 
 from __future__ import annotations

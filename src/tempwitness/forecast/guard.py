@@ -25,7 +25,8 @@ __all__ = ["Settled", "settled"]
 
 _LEAST_READINGS = 5
 _LEAST_FALL = 5.0  # over the window [steps of the instrument]
-_DOUBT = 0.99  # chance beyond which a steeper end is no accident
+_DOUBT = 0.99  # chance beyond which a steeper end is no accident ...
+_STEEPER = 0.10  # ... if it is steeper by so much; less lies within the band of the forecast
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -115,6 +116,8 @@ def _still_gathering(times: Floats, degrees: Floats, around: float) -> str:
     first = fit_line(times[:third], logs[:third])
     last = fit_line(times[-third:], logs[-third:])
     error = np.hypot(first.slope_error, last.slope_error)
-    if first.slope - last.slope > t_quantile(_DOUBT, 2 * (third - 2)) * error > 0:
+    gain = first.slope - last.slope
+    chance = t_quantile(_DOUBT, 2 * (third - 2)) * error
+    if gain > max(chance, -_STEEPER * last.slope, 0.0):
         return "the core still falls faster from reading to reading"
     return ""

@@ -209,6 +209,8 @@ def review(forecast: Forecast, readings: Readings) -> Forecast:
 
 def _side(forecast: Forecast, moment: float, degrees: float, step: float) -> int:
     """Return -1 for a reading below the way, 1 for one above it, 0 for one on it."""
+    if degrees <= forecast.limit:
+        return 0  # whether it came there too early is asked apart
     levels = np.array([point.degrees for point in forecast.waypoints][::-1])
     early = np.array([point.earliest for point in forecast.waypoints][::-1])
     late = np.array([point.latest for point in forecast.waypoints][::-1])
