@@ -11,7 +11,7 @@ from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from tempwitness.rulebook.files import read_toml, rules_folder
-from tempwitness.science.conduction import Material
+from tempwitness.science.conduction import Body, Material, brick
 from tempwitness.science.ranges import OutOfRangeError, within
 
 if TYPE_CHECKING:
@@ -93,6 +93,8 @@ class Food:
     composition : Composition
     basis : str
         Where the composition comes from.
+    proportions : tuple of float
+        Thickness, width and length of a typical piece; all 1 for food that has no shape.
     """
 
     id: str
@@ -100,6 +102,14 @@ class Food:
     words: tuple[str, ...]
     composition: Composition
     basis: str
+    proportions: tuple[float, float, float] = (1.0, 1.0, 1.0)
+
+    def piece(self, mass: float, density: float) -> Body:
+        """Return a block of typical proportions of a mass [kg] and density [kg/m³]."""
+        within("the mass", mass, 1e-4, 1e4, "kg")
+        height, width, length = self.proportions
+        scale = (mass / density / (height * width * length)) ** (1 / 3)
+        return brick(length * scale, width * scale, height * scale)
 
 
 def _polynomial(coefficients: tuple[float, ...], x: float) -> float:
@@ -193,6 +203,11 @@ def series_conductivity(composition: Composition, celsius: float) -> float:
     return 1 / sum(share / part.density * density / part.conductivity for share, part in parts)
 
 
+def _proportions(entry: dict[str, Any]) -> tuple[float, float, float]:
+    height, width, length = (float(part) for part in entry.get("proportions", (1, 1, 1)))
+    return height, width, length
+
+
 @cache
 def foods() -> tuple[Food, ...]:
     """Return the foods whose composition is known."""
@@ -204,6 +219,7 @@ def foods() -> tuple[Food, ...]:
             tuple(entry["words"]),
             Composition(**{n: float(entry[n]) for n in CONSTITUENTS if n in entry}),
             read["basis"],
+            _proportions(entry),
         )
         for entry in read["food"]
     )
