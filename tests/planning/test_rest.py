@@ -139,7 +139,7 @@ def test_first_check_and_alarm() -> None:
 
 def test_assumptions_are_said() -> None:
     said = " ".join(plan_rest(asked()).assumptions)
-    for words in ("3.5 kg", "200 °F", "75 °F", "±30 %", "proportions", "box takes"):
+    for words in ("7.72 lb", "200 °F", "75 °F", "±30 %", "proportions", "box takes"):
         assert words in said
     assert "93.3 °C" in " ".join(plan_rest(asked(unit=Unit.C)).assumptions)
     assert "as stated" in " ".join(plan_rest(asked(body=sphere(0.09))).assumptions)

@@ -122,14 +122,14 @@ def _given(
         return replace(known, reason="too early to tell: the fall cannot be told from none")
     earliest, likely, latest = (float(end) for end in ends if end is not None)
     if latest - earliest > _WIDEST * (likely - lines.now) + _SLACK:
-        band = f"{duration_words(earliest - lines.now)} to {duration_words(latest - lines.now)}"
+        band = " to ".join(_minutes(end - lines.now) for end in (earliest, latest))
         return replace(known, reason=f"too early to tell: all from {band} from now is possible")
     began = readings.began
     return replace(
         known,
         standing=Standing.GIVEN,
         reason=f"{lines.freedom + 2} readings since heat has settled; "
-        f"time constant {duration_words(60 * round(1 / rate / 60))}",
+        f"time constant {_minutes(1 / rate)}",
         earliest=began + earliest,
         likely=began + likely,
         latest=began + latest,
@@ -138,6 +138,10 @@ def _given(
         warnings=_WARNINGS,
         assumptions=_assumptions(readings, around, piece),
     )
+
+
+def _minutes(seconds: float) -> str:
+    return duration_words(60 * round(seconds / 60))
 
 
 _WARNINGS = (

@@ -7,12 +7,21 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tempwitness.planning.transit import Still, Stirred, hours_between
-from tempwitness.planning.values import Band, Medium, Outlook, figures, medium, outlook
+from tempwitness.planning.values import (
+    Band,
+    Medium,
+    Outlook,
+    degrees_words,
+    figures,
+    mass_words,
+    medium,
+    outlook,
+)
 from tempwitness.science.conduction import Material, slab
 from tempwitness.science.ice import ice_needed
 from tempwitness.science.properties import material_of
 from tempwitness.science.ranges import OutOfRangeError, within
-from tempwitness.units import Unit, convert, format_degrees
+from tempwitness.units import Unit
 
 if TYPE_CHECKING:
     from tempwitness.planning.limits import Leg
@@ -175,7 +184,7 @@ def _check(asked: CoolAsked, cold: float) -> None:
     if not asked.legs:
         raise OutOfRangeError("no leg of a cooling is given", hint="name a code that prints one")
     if asked.start <= cold:
-        start, bath = (_said(t, asked.unit) for t in (asked.start, cold))
+        start, bath = (degrees_words(t, asked.unit) for t in (asked.start, cold))
         raise OutOfRangeError(
             f"food of {start} does not cool in surroundings of {bath}",
             hint="check both temperatures",
@@ -236,8 +245,8 @@ def _ice(asked: CoolAsked, cold: float, material: Material) -> float:
 def _advice(asked: CoolAsked, plan: CoolPlan, cold: float) -> tuple[str, ...]:
     beyond = [p for p in plan.legs if cold >= p.leg.to_c]
     if beyond:
-        ends = _said(min(p.leg.to_c for p in beyond), asked.unit)
-        around = _said(cold, asked.unit)
+        ends = degrees_words(min(p.leg.to_c for p in beyond), asked.unit)
+        around = degrees_words(cold, asked.unit)
         return (f"Surroundings of {around} never bring it to {ends}: find colder ones.",)
     advice = []
     if plan.outlook is not Outlook.HOLDS:
@@ -264,9 +273,10 @@ def _assumptions(asked: CoolAsked, way: Medium, cold: float) -> tuple[str, ...]:
     usual = " (usual for it; not stated)" if asked.around is None else ""
     faces = "from below alone" if way.id == "ice_bath" else "from both faces"
     pan = isinstance(asked.shape, float)
+    bath = f"{way.title} at {degrees_words(cold, asked.unit)}{usual}"
     return (
-        f"{asked.mass:g} kg of {asked.food.title}; its composition is typical",
-        f"{way.title} at {_said(cold, asked.unit)}{usual}, {way.least:g} to {way.most:g} W/(m² K)",
+        f"{mass_words(asked.mass, asked.unit)} of {asked.food.title}; its composition is typical",
+        f"{bath}, {way.least:g} to {way.most:g} W/(m² K)",
         f"pans cooled {faces}, apart from each other" if pan else "air or water all around it",
         "stirred all along" if asked.stirred else "not stirred",
         "nothing evaporates; hours are good to about ±30 %",
@@ -275,7 +285,3 @@ def _assumptions(asked: CoolAsked, way: Medium, cold: float) -> tuple[str, ...]:
 
 def _length(metres: float, unit: Unit) -> str:
     return f"{metres / 0.0254:.2g} in" if unit is Unit.F else f"{metres * 100:.2g} cm"
-
-
-def _said(celsius: float, unit: Unit) -> str:
-    return format_degrees(round(convert(celsius, Unit.C, unit), 1), unit)

@@ -8,8 +8,10 @@ from typing import TYPE_CHECKING
 from tempwitness.errors import EvaluationError
 from tempwitness.model.forms import Fall, OutsideBand, Rise, Throughout
 from tempwitness.model.vocabulary import StageName, Weight
+from tempwitness.units import Unit, convert
 
 if TYPE_CHECKING:
+    from tempwitness.model.figures import Degrees
     from tempwitness.model.rule import Code, Predicate, Requirement
     from tempwitness.model.vocabulary import Species
 
@@ -84,14 +86,20 @@ def hot_limit(code: Code, species: Species | None = None) -> HotLimit:
     return max(found, key=lambda limit: limit.fahrenheit)
 
 
-def cooling_legs(code: Code, species: Species | None = None) -> tuple[Leg, ...]:
-    """Return the falls that the code asks of cooked food; as `hot_limit`."""
+def cooling_legs(
+    code: Code, species: Species | None = None, unit: Unit = Unit.C
+) -> tuple[Leg, ...]:
+    """Return the falls that the code asks of cooked food; as `hot_limit`.
+
+    The figures are those that the code prints in `unit`, expressed in °C: 70 °F and 21 °C are one
+    limit in print, and 0.1 °C apart.
+    """
     found: dict[tuple[float, float, float], Leg] = {}
     for requirement in _plain(code, StageName.COOL, species):
         test = requirement.test
         if not isinstance(test, Fall) or test.start.c <= test.to.c:
             continue
-        start, to = float(test.start.c), float(test.to.c)
+        start, to = _printed(test.start, unit), _printed(test.to, unit)
         leg = Leg(requirement.id, requirement.title, start, to, test.within)
         found.setdefault((start, to, test.within), leg)
     if not found:
@@ -99,17 +107,22 @@ def cooling_legs(code: Code, species: Species | None = None) -> tuple[Leg, ...]:
     return tuple(found.values())
 
 
-def reheat_target(code: Code, species: Species | None = None) -> Target:
-    """Return the hottest target of reheating with a time; as `hot_limit`."""
+def reheat_target(code: Code, species: Species | None = None, unit: Unit = Unit.C) -> Target:
+    """Return the hottest target of reheating with a time; as `cooling_legs`."""
     found = []
     for requirement in _plain(code, StageName.REHEAT, species):
         test = requirement.test
         if isinstance(test, Rise):
-            start, to = float(test.start.c), float(test.to.c)
+            start, to = _printed(test.start, unit), _printed(test.to, unit)
             found.append(Target(requirement.id, requirement.title, start, to, test.within))
     if not found:
         raise _none(code, "time for reheating")
     return max(found, key=lambda target: target.to_c)
+
+
+def _printed(figure: Degrees, unit: Unit) -> float:
+    """Return the figure printed in a scale, in °C."""
+    return convert(float(figure.f), Unit.F, Unit.C) if unit is Unit.F else float(figure.c)
 
 
 def _plain(code: Code, stage: StageName, species: Species | None) -> list[Requirement]:

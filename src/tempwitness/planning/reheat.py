@@ -6,11 +6,11 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tempwitness.planning.transit import Still, Stirred, hours_between
-from tempwitness.planning.values import Band, Outlook, medium, outlook
+from tempwitness.planning.values import Band, Outlook, degrees_words, mass_words, medium, outlook
 from tempwitness.science.conduction import slab
 from tempwitness.science.properties import material_of
 from tempwitness.science.ranges import OutOfRangeError, within
-from tempwitness.units import Unit, convert, format_degrees
+from tempwitness.units import Unit
 
 if TYPE_CHECKING:
     from tempwitness.planning.limits import Target
@@ -104,6 +104,7 @@ def plan_reheat(asked: ReheatAsked) -> ReheatPlan:
         food = Still(asked.shape, material)
     takes = hours_between(food, way, asked.around, asked.start, (asked.start, target))
     allowed = asked.target.within / 3600
+    mass = mass_words(asked.mass, asked.unit)
     found = outlook(takes, allowed)
     return ReheatPlan(
         found,
@@ -111,8 +112,8 @@ def plan_reheat(asked: ReheatAsked) -> ReheatPlan:
         allowed,
         _advice(asked, found),
         (
-            f"{asked.mass:g} kg of {asked.food.title}; its composition is typical",
-            f"{way.title} at {_said(asked.around, asked.unit)}, heated through before",
+            f"{mass} of {asked.food.title}; its composition is typical",
+            f"{way.title} at {degrees_words(asked.around, asked.unit)}, heated through before",
             f"{way.least:g} to {way.most:g} W/(m² K) on all faces",
             "stirred all along" if asked.stirred else "not stirred, covered; not frozen",
             "hours are good to about ±30 %",
@@ -130,7 +131,7 @@ def _check(asked: ReheatAsked) -> None:
             "a piece cannot be stirred", hint="give the depth of a pan, or leave stirring out"
         )
     if asked.around <= asked.target.to_c:
-        around, target = (_said(t, asked.unit) for t in (asked.around, asked.target.to_c))
+        around, target = (degrees_words(t, asked.unit) for t in (asked.around, asked.target.to_c))
         raise OutOfRangeError(
             f"{around} is not hotter than the target of {target}: the food never gets there",
             hint="reheat in something hotter; hot-holding equipment is not for reheating",
@@ -151,7 +152,3 @@ def _advice(asked: ReheatAsked, found: Outlook) -> tuple[str, ...]:
             advice.append("Bagged food in simmering water heats faster than in air.")
     advice.append("Read the coldest part, in the middle, half way through the time allowed.")
     return tuple(advice)
-
-
-def _said(celsius: float, unit: Unit) -> str:
-    return format_degrees(round(convert(celsius, Unit.C, unit), 1), unit)

@@ -6,11 +6,11 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tempwitness.planning.values import Band, Outlook, figures
+from tempwitness.planning.values import Band, Outlook, degrees_words, figures, mass_words
 from tempwitness.science.box import Wall, box_conductance, in_series
 from tempwitness.science.conduction import Body, Material, slowest
 from tempwitness.science.ranges import OutOfRangeError, within
-from tempwitness.units import Unit, convert, format_degrees
+from tempwitness.units import Unit, convert_difference
 
 if TYPE_CHECKING:
     from tempwitness.science.properties import Food
@@ -228,7 +228,7 @@ def _check(asked: RestAsked) -> None:
     within("the time that it must last", asked.hours, 0.0, 100.0, "h")
     if not asked.room < asked.limit < asked.start:
         temperatures = (asked.room, asked.limit, asked.start)
-        room, limit, start = (_said(celsius, asked.unit) for celsius in temperatures)
+        room, limit, start = (degrees_words(celsius, asked.unit) for celsius in temperatures)
         raise OutOfRangeError(
             f"a rest needs food above its limit and a room below it: the food starts at {start}, "
             f"the limit is {limit}, the room {room}",
@@ -282,10 +282,6 @@ def _outlook(lasts: Band, needed: float) -> Outlook:
     return Outlook.FAILS if lasts.most < needed else Outlook.DOUBTFUL
 
 
-def _said(celsius: float, unit: Unit) -> str:
-    return format_degrees(round(convert(celsius, Unit.C, unit), 1), unit)
-
-
 def _advice(asked: RestAsked, lasts: Band) -> tuple[str, ...]:
     advice = ["Leave a probe in the core of the smallest piece and set its alarm."]
     if lasts.least < asked.hours:
@@ -300,16 +296,18 @@ def _advice(asked: RestAsked, lasts: Band) -> tuple[str, ...]:
 
 def _assumptions(asked: RestAsked, start: float) -> tuple[str, ...]:
     unit = asked.unit
+    each = f"{asked.pieces} × {mass_words(asked.mass, unit)}"
+    core, room = (degrees_words(celsius, unit) for celsius in (asked.start, asked.room))
     notes = [
-        f"{asked.pieces} × {asked.mass:g} kg of {asked.food.title}; its composition is typical",
+        f"{each} of {asked.food.title}; its composition is typical",
         "the shape as stated" if asked.body else "a block of proportions typical for it",
-        f"core at {_said(asked.start, unit)}, room at {_said(asked.room, unit)} all along",
+        f"core at {core}, room at {room} all along",
         "the box stays closed",
         "hours are good to about ±30 %; the outside falls below the limit before the core",
     ]
     if isinstance(asked.box, Box):
-        fall = convert(start, Unit.C, unit) - convert(asked.start, Unit.C, unit)
-        notes.append(f"warming the box takes {-fall:.0f} {unit.symbol} from the food")
+        fall = convert_difference(asked.start - start, Unit.C, unit)
+        notes.append(f"warming the box takes {fall:.0f} {unit.symbol} from the food")
         notes.append("wall, lid and towels by general figures, not measured on this box")
     else:
         notes.append("the box, its filling and the mass as in the measured rest")

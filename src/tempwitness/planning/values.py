@@ -9,8 +9,23 @@ from typing import Any
 
 from tempwitness.rulebook.files import read_toml, rules_folder
 from tempwitness.science.ranges import OutOfRangeError
+from tempwitness.units import Unit, convert, format_degrees
 
-__all__ = ["Band", "Medium", "Outlook", "around", "celsius_of", "figures", "medium", "outlook"]
+__all__ = [
+    "Band",
+    "Medium",
+    "Outlook",
+    "around",
+    "celsius_of",
+    "degrees_words",
+    "figures",
+    "mass_words",
+    "medium",
+    "outlook",
+]
+
+
+_KG_PER_LB = 0.45359237  # exact, by agreement of 1959
 
 
 class Outlook(StrEnum):
@@ -107,6 +122,18 @@ def outlook(found: Band, allowed: float) -> Outlook:
     if found.most <= allowed:
         return Outlook.HOLDS
     return Outlook.FAILS if found.least > allowed else Outlook.DOUBTFUL
+
+
+def mass_words(kilograms: float, unit: Unit) -> str:
+    """Write a mass as people do who reckon in a scale of temperature."""
+    if unit is Unit.F:
+        return f"{kilograms / _KG_PER_LB:.3g} lb"
+    return f"{kilograms:.3g} kg"
+
+
+def degrees_words(celsius: float, unit: Unit) -> str:
+    """Write a temperature in a scale, to a tenth."""
+    return format_degrees(round(convert(celsius, Unit.C, unit), 1), unit)
 
 
 def celsius_of(fahrenheit: float) -> float:
