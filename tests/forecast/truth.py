@@ -114,6 +114,23 @@ def _start(rng: np.random.Generator, core: float, outside: float) -> Floats:
     return np.asarray(core + (outside - core) * x ** rng.uniform(1.5, 3.0))
 
 
+@dataclass(frozen=True)
+class _Scene:
+    """What was drawn of a history before it runs."""
+
+    rest: bool
+    shape: str
+    edges: tuple[float, ...]
+    conductivity: float
+    diffusivity: float
+    h: float
+    room: float
+    core: float
+    outside: float
+    limit: float
+    doubt: float
+
+
 def case(rng: np.random.Generator) -> Case:
     """Draw one history."""
     rest = bool(rng.random() < 0.5)
@@ -130,35 +147,16 @@ def case(rng: np.random.Generator) -> Case:
         h, room = 10 ** rng.uniform(np.log10(5.0), np.log10(500.0)), rng.uniform(32, 38)
         core, limit = rng.uniform(130, 190), float(rng.choice([70.0, 70.0, 41.0]))
         outside, doubt = core + rng.uniform(-25, 15), rng.uniform(0.5, 2.0)
-    total = _long_enough(edges, shape, h, (conductivity, diffusivity), (core, room, limit))
-    times = np.linspace(0, total, STEPS + 1)
-    drift = np.linspace(0, 1, STEPS)
-    coefficient = h * (1 + rng.uniform(-0.12, 0.12) * drift)
-    capacity = conductivity / diffusivity
-    told = room + rng.uniform(-0.6, 0.6) * doubt
-    if shape == BLOCK:
-        # The product holds for one temperature of the room and any course of the coefficient.
-        shares = np.ones(STEPS)
-        uneven = (outside - room) / (core - room)
-        for edge in edges:
-            body = Shells(1, edge, conductivity, capacity, 0.0)
-            start = _start(rng, 1.0, uneven ** (1 / len(edges)))
-            shares *= body.run(start, coefficient, np.zeros(STEPS), total / STEPS, 0.0)
-        middle = room + (core - room) * shares
-    else:
-        wall = rng.uniform(0.03, 0.3) if rest and rng.random() < 0.6 else 0.0
-        body = Shells(_POWER[shape], edges[0], conductivity, capacity, wall)
-        rooms = room + rng.uniform(-0.4, 0.4) * doubt * (2 * drift - 1)
-        start = _start(rng, core, outside)
-        middle = body.run(start, coefficient, rooms, total / STEPS, rng.uniform(room, core))
+    material = (conductivity, diffusivity)
+    scene = _Scene(rest, shape, edges, *material, h, room, core, outside, limit, doubt)
+    times, middle, told = _history(rng, scene)
     # A thermometer of a person reads in whole degrees now and then, a logger in tenths all along.
     logger = rng.random() < 0.5
     return Case(
         "rest" if rest else "cool",
         shape,
         edges,
-        conductivity,
-        diffusivity,
+        *material,
         density,
         _mass(edges, shape, density),
         room,
@@ -171,6 +169,31 @@ def case(rng: np.random.Generator) -> Case:
         times,
         np.concatenate([[core], middle]),
     )
+
+
+def _history(rng: np.random.Generator, scene: _Scene) -> tuple[Floats, Floats, float]:
+    """Return times, the middle after the first of them, and the room as it is told."""
+    material = (scene.conductivity, scene.diffusivity)
+    levels = (scene.core, scene.room, scene.limit)
+    total = _long_enough(scene.edges, scene.shape, scene.h, material, levels)
+    times, drift = np.linspace(0, total, STEPS + 1), np.linspace(0, 1, STEPS)
+    coefficient = scene.h * (1 + rng.uniform(-0.12, 0.12) * drift)
+    capacity = scene.conductivity / scene.diffusivity
+    room, core, step = scene.room, scene.core, total / STEPS
+    told = room + rng.uniform(-0.6, 0.6) * scene.doubt
+    if scene.shape == BLOCK:
+        # The product holds for one temperature of the room and any course of the coefficient.
+        shares = np.ones(STEPS)
+        uneven = ((scene.outside - room) / (core - room)) ** (1 / len(scene.edges))
+        for edge in scene.edges:
+            body = Shells(1, edge, scene.conductivity, capacity, 0.0)
+            shares *= body.run(_start(rng, 1.0, uneven), coefficient, np.zeros(STEPS), step, 0.0)
+        return times, room + (core - room) * shares, told
+    wall = rng.uniform(0.03, 0.3) if scene.rest and rng.random() < 0.6 else 0.0
+    body = Shells(_POWER[scene.shape], scene.edges[0], scene.conductivity, capacity, wall)
+    rooms = room + rng.uniform(-0.4, 0.4) * scene.doubt * (2 * drift - 1)
+    start = _start(rng, core, scene.outside)
+    return times, body.run(start, coefficient, rooms, step, rng.uniform(room, core)), told
 
 
 def _edges(rng: np.random.Generator, shape: str) -> tuple[float, ...]:
