@@ -90,6 +90,19 @@ def test_the_band_holds_the_crossing(conductance: float, hours: float, by_weight
     assert any("± 2 °F" in text for text in found.assumptions)
 
 
+def test_the_second_opinion_is_told_and_warned_of_where_it_is_earlier() -> None:
+    # Fitted to such cores the curve of core and shell crosses early where little heat is lost
+    # (11.1 h where 14.8 h are true, UA 0.2 W/K) and near the truth where much is.
+    times, degrees = core(0.30)
+    crossing = times[np.flatnonzero(degrees <= 135)[0]]
+    found = predict(read(0.30, 7 * HOUR), 135.0, ROOM, BALL)
+    assert found.second_opinion is not None
+    assert found.earliest is not None
+    assert found.second_opinion == pytest.approx(crossing, rel=0.25)
+    warned = any("act by that one" in text for text in found.warnings)
+    assert warned == (found.second_opinion < found.earliest)
+
+
 @pytest.mark.parametrize(
     ("limit", "around", "standing", "words"),
     [

@@ -10,6 +10,7 @@ import numpy as np
 
 from tempwitness.forecast.ensemble import coefficient_for, ensemble
 from tempwitness.forecast.guard import settled
+from tempwitness.forecast.two_rates import fit_two_rates
 from tempwitness.model.figures import duration_words
 from tempwitness.model.forecast import Forecast, Standing, Waypoint
 from tempwitness.science.conduction import slowest
@@ -125,6 +126,8 @@ def _given(
         band = " to ".join(_minutes(end - lines.now) for end in (earliest, latest))
         return replace(known, reason=f"too early to tell: all from {band} from now is possible")
     began = readings.began
+    second = _second_opinion(known, readings, around, rate)
+    warned = second is not None and second < began + earliest
     return replace(
         known,
         standing=Standing.GIVEN,
@@ -134,8 +137,9 @@ def _given(
         likely=began + likely,
         latest=began + latest,
         outside=_outside(lines, rate, likely, piece, began),
+        second_opinion=second,
         waypoints=_waypoints(lines, readings, known),
-        warnings=_WARNINGS,
+        warnings=(*_WARNINGS, _EARLIER) if warned else _WARNINGS,
         assumptions=_assumptions(readings, around, piece),
     )
 
@@ -148,6 +152,19 @@ _WARNINGS = (
     "This is an estimate. It proves nothing to an inspector; only readings do.",
     "The outside of the piece is colder than its core and falls to the limit first.",
 )
+
+
+_EARLIER = "A curve through all readings crosses before the earliest moment: act by that one."
+
+
+def _second_opinion(
+    known: Forecast, readings: Readings, around: Surroundings, rate: float
+) -> float | None:
+    """Return when the curve of a core in a shell through all readings crosses."""
+    since = readings.times - readings.began
+    curve = fit_two_rates(since, readings.degrees, around.degrees, rate)
+    found = None if curve is None else curve.when(known.limit, float(since[-1]))
+    return None if found is None else readings.began + found
 
 
 def _assumptions(readings: Readings, around: Surroundings, piece: Piece) -> tuple[str, ...]:

@@ -55,6 +55,9 @@ class Forecast:
         Only where it is given or was before it was withdrawn [s since the epoch].
     outside : float, optional
         When the outside of the piece likely crosses the limit, which is before [s since the epoch].
+    second_opinion : float, optional
+        When the curve of a core in a shell through all readings crosses; it tends to be early [s
+        since the epoch].
     waypoints : tuple of Waypoint
         Against which later readings are held.
     warnings, assumptions : tuple of str
@@ -70,6 +73,7 @@ class Forecast:
     likely: float | None = None
     latest: float | None = None
     outside: float | None = None
+    second_opinion: float | None = None
     waypoints: tuple[Waypoint, ...] = ()
     warnings: tuple[str, ...] = ()
     assumptions: tuple[str, ...] = ()
