@@ -88,6 +88,20 @@ def test_cool_as_json(run: Run) -> None:
     assert found["legs"][1]["takes"]["likely"] is None  # it never gets there
 
 
+def test_a_code_without_times_takes_ones_own(run: Run) -> None:
+    # The regulation in force in England prints no time for cooling: a kitchen states its own.
+    kitchen = (*COOL[:-1], "gb/eng/2013", "--depth", "2 in")
+    refused = run(*kitchen)
+    assert refused.status == ExitCode.COULD_NOT_RUN
+    assert "--leg" in refused.err
+    ran = run(*kitchen, "--leg", "63 C to 8 C in 90 min")
+    assert ran.status == ExitCode.NOT_MET
+    assert "63 C to 8 C in 90 min [own limit]" in ran.out
+    assert "'fast' is no way" in run(*kitchen, "--leg", "fast").err
+    oven = run(*REHEAT, "--around", "350 F", "--depth", "2 in", "--leg", "5 C to 75 C in 20 min")
+    assert oven.status == ExitCode.NOT_MET
+
+
 def test_reheat(run: Run) -> None:
     ran = run(*REHEAT, "--around", "350 F", "--depth", "2 in")
     assert ran.status == ExitCode.MET
@@ -104,7 +118,7 @@ def test_reheat(run: Run) -> None:
         ((*REHEAT, "--around", "350", "--depth", "2 in"), "'350' is not a temperature"),
         ((*COOL, "--depth", "2"), "'2' is not a thickness"),
         ((*COOL, "--piece", "big"), "'big' is not a size"),
-        ((*REST, "--hours", "4", "--measured", "long"), "'long' is no rest"),
+        ((*REST, "--hours", "4", "--measured", "long"), "'long' is no way"),
         ((*REST, "--hours", "4", "--room", "140 F"), "a room below it"),
         ((*REST[:-2], "--hours", "4"), "no code is named"),
         (("plan", "rest", "--food", "slate", *REST[4:], "--hours", "4"), "how 'slate' conducts"),

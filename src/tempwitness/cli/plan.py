@@ -36,6 +36,7 @@ _SHARED = (
     ),
     click.option("--zone", default="", metavar="ZONE", help="Time zone of that record."),
 )
+_LEG = "A limit of your own in place of the code's"
 _PAN = (
     click.option("--depth", default="", metavar="LEN", help="Depth of food in a pan: '2 in'."),
     click.option("--piece", default="", metavar="SIZE", help="Size of a piece: '12x6x5 in'."),
@@ -115,6 +116,9 @@ def rest(ctx: click.Context, /, **given: Any) -> None:  # noqa: ANN401 - one for
     help="What cools it: a refrigerator, a walk-in cooler, a blast chiller, ice and water.",
 )
 @click.option("--around", default="", metavar="TEMP", help="Temperature of that air or bath.")
+@click.option(
+    "--leg", multiple=True, metavar="LINE", help=f"{_LEG}: '60 C to 21 C in 2 h'. May be repeated."
+)
 @_with(*_PAN)
 @click.pass_context
 def cool(ctx: click.Context, /, **given: Any) -> None:  # noqa: ANN401 - one for each option
@@ -145,6 +149,7 @@ def cool(ctx: click.Context, /, **given: Any) -> None:  # noqa: ANN401 - one for
     help="What heats it: an oven or pit, an oven with a fan, simmering water around a bag.",
 )
 @click.option("--around", required=True, metavar="TEMP", help="Oven or water: '350 F'.")
+@click.option("--leg", default="", metavar="LINE", help=f"{_LEG}: '5 C to 75 C in 1 h'.")
 @_with(*_PAN)
 @click.pass_context
 def reheat(ctx: click.Context, /, **given: Any) -> None:  # noqa: ANN401 - one for each option

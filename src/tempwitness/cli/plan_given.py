@@ -11,9 +11,11 @@ from tempwitness.model.figures import parse_duration
 from tempwitness.planning import (
     Box,
     CoolAsked,
+    Leg,
     MeasuredDecay,
     ReheatAsked,
     RestAsked,
+    Target,
     box_of,
     cooling_legs,
     hot_limit,
@@ -140,10 +142,13 @@ def _size(text: str) -> tuple[float, float, float]:
 
 
 def _measured(text: str) -> tuple[float, float, float]:
-    """Read an earlier rest: start and end [°C], and how long it lasted [s]."""
+    """Read a way from one temperature to another [°C], and its time [s]."""
     match = _MEASURED.fullmatch(text.strip())
     if match is None:
-        raise ValueError(f"'{text}' is no rest; write it as '200 F to 140 F in 6 h'")
+        raise ValueError(
+            f"'{text}' is no way from one temperature to another; write it as "
+            f"'200 F to 140 F in 6 h'"
+        )
     start, end = (convert(*temperature(match[k]), Unit.C) for k in (1, 2))
     return start, end, parse_duration(match[3])
 
@@ -181,13 +186,33 @@ def rest_asked(given: Given) -> RestAsked:
     )
 
 
+def _legs(given: Given) -> tuple[Leg, ...]:
+    if not given.options["leg"]:
+        return cooling_legs(given.code, given.species, given.unit)
+    found = []
+    for line in given.options["leg"]:
+        try:
+            start, to, within = _measured(line)
+        except ValueError as why:
+            raise InputError(str(why), location=_place("leg")) from None
+        found.append(Leg("own limit", line, start, to, within))
+    return tuple(found)
+
+
+def _target(given: Given) -> Target:
+    if not given.options["leg"]:
+        return reheat_target(given.code, given.species, given.unit)
+    start, to, within = given.read("leg", _measured)
+    return Target("own limit", given.options["leg"], start, to, within)
+
+
 def cool_asked(given: Given) -> CoolAsked:
     """Return what `plan_cool` takes."""
     return CoolAsked(
         given.food,
         given.kilograms,
         given.celsius("start"),
-        cooling_legs(given.code, given.species, given.unit),
+        _legs(given),
         given.options["method"],
         given.shape(),
         given.celsius("around") if given.options["around"] else None,
@@ -202,7 +227,7 @@ def reheat_asked(given: Given) -> ReheatAsked:
         given.food,
         given.kilograms,
         given.celsius("start"),
-        reheat_target(given.code, given.species, given.unit),
+        _target(given),
         given.options["method"],
         given.celsius("around"),
         given.shape(),

@@ -159,5 +159,5 @@ def _holds(when: Predicate, species: Species | None) -> bool:
 def _none(code: Code, what: str) -> EvaluationError:
     return EvaluationError(
         f"{code.head.id} prints no {what} that holds without more being known",
-        hint="give the limit yourself, as the local authority states it",
+        hint="give the limit yourself, as the local authority states it (plan: --leg or --limit)",
     )

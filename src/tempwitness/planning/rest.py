@@ -17,7 +17,8 @@ if TYPE_CHECKING:
 
 __all__ = ["Box", "MeasuredDecay", "RestAsked", "RestPlan", "box_of", "plan_rest"]
 
-_LEAST_MARGIN_C = 5.0 / 1.8  # of the alarm above the limit [°C difference]
+_LEAST_MARGIN_C = 5.0 / 1.8  # of the alarm before the outside is at the limit [°C difference]
+_TO_ACT = 1800.0  # what the alarm leaves [s]
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,7 +130,8 @@ class RestPlan:
     first_check : float
         When the first reading is due [h after the start].
     alarm : float
-        Core temperature at which to act [°C].
+        Core temperature at which to act: half an hour, and 5 °F, before the outside is at the
+        limit [°C].
     advice, assumptions : tuple of str
     """
 
@@ -209,14 +211,16 @@ def plan_rest(asked: RestAsked) -> RestPlan:
     outside = max(0.0, tau * math.log(first * face / excess)) / 3600
     share = float(figures()["doubt"]["share"])
     bands = [Band(hours * (1 - share), hours, hours * (1 + share)) for hours in (outside, core)]
-    fall = (asked.limit - asked.room) / (tau / 3600)  # in an hour, at the limit [°C]
+    # Core when the outside is at the limit, and how far it falls from there in half an hour [°C].
+    at_limit = asked.room + (asked.limit - asked.room) / face
+    fall = (at_limit - asked.room) * _TO_ACT / tau
     return RestPlan(
         _outlook(bands[0], asked.hours),
         bands[0],
         bands[1],
         tau / 3600,
         min(asked.hours, bands[0].least) / 2,
-        asked.limit + max(_LEAST_MARGIN_C, fall),
+        at_limit + max(_LEAST_MARGIN_C, fall),
         _advice(asked, bands[0]),
         _assumptions(asked, start),
     )
