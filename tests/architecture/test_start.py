@@ -32,6 +32,7 @@ def loaded(*arguments: str) -> set[str]:
         ("report", "--help"),
         ("read", "--help"),
         ("new", "--help"),
+        ("plan", "rest", "--help"),
         ("rules", "list"),
         ("rules", "show", "us/food-code/2022"),
         ("rules", "explain", "us/food-code/2022#hot-hold"),

@@ -24,6 +24,7 @@ __all__ = ["cli", "main"]
 _COMMANDS = {
     "check": ("check", "Judge records: what is met, not met or not shown, and what to do."),
     "new": ("new", "Write a record by answering questions."),
+    "plan": ("plan", "Look ahead: will a rest, a cooling or a reheating do?"),
     "read": ("read", "Show row by row what was understood of a file, and what was doubted."),
     "report": ("report", "Write a record's printable report (PDF)."),
     "rules": ("rules", "List, show, explain, compare and lint the rules."),

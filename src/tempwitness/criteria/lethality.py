@@ -19,6 +19,7 @@ from tempwitness.criteria.outcome import Cite, Outcome, Settling
 from tempwitness.criteria.reach import as_long_as_it_may_be, highest, highest_words, span
 from tempwitness.model.figures import Limit, duration_words
 from tempwitness.model.vocabulary import Verdict
+from tempwitness.science.lethality import lethal_rate
 
 if TYPE_CHECKING:
     from tempwitness.bounds.clip import Window
@@ -111,4 +112,4 @@ def _layers(test: Lethality) -> tuple[_Layer, ...]:
     temperatures = [reference + k * _STEP for k in range(-below, above + 1)]
     if temperatures[0] > start:
         temperatures.insert(0, start)
-    return tuple(_Layer(c * 1.8 + 32.0, c, 10.0 ** ((c - reference) / z)) for c in temperatures)
+    return tuple(_Layer(c * 1.8 + 32.0, c, lethal_rate(c, reference, z)) for c in temperatures)
