@@ -10,7 +10,7 @@ from tempwitness.criteria.case import Case, figure
 from tempwitness.criteria.outcome import Cite, Outcome, Settling, not_applicable
 from tempwitness.criteria.times import allowed_words, cap_words, exceeds, keeps_within
 from tempwitness.model.figures import duration_words
-from tempwitness.model.vocabulary import StageName, Verdict
+from tempwitness.model.vocabulary import Clock, StageName, Verdict
 
 if TYPE_CHECKING:
     from tempwitness.bounds.clip import Window
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from tempwitness.model.forms import BandClock, Longest
     from tempwitness.model.logs import Bools, Stage
 
-__all__ = ["band_clock", "edge_cites", "longest", "own_window", "still_running"]
+__all__ = ["band_clock", "edge_cites", "longest", "own_window", "standing", "still_running"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,15 +69,32 @@ def band_clock(test: BandClock, case: Case, trace: Trace, stages: tuple[StageNam
         return outcome.but(settle=Settling(f"{what}{_band_words(test, trace)}"))
     reason = f"at most {duration_words(most)} {band}; {allowed}"
     kept = outcome.but(verdict=Verdict.MET, reason=reason)
-    if case.stage.closed or not times[-1].running or counted[-1].end < case.stage.end:
+    if case.stage.closed or counted[-1].end < case.stage.end:
         return kept
-    return still_running(kept, case, case.stage.end + test.at_most - most)
+    if not times[-1].running:
+        return standing(kept, case, trace)
+    deadline = case.stage.end + test.at_most - most
+    return still_running(kept.but(deadline=deadline, clock=Clock.BAND), case)
 
 
-def still_running(outcome: Outcome, case: Case, deadline: float) -> Outcome:
-    """Answer for a clock that may run on after the record's last word."""
-    if max(case.asked, case.stage.end) <= deadline:
-        return outcome.but(verdict=Verdict.OPEN, deadline=deadline)
+def standing(outcome: Outcome, case: Case, trace: Trace) -> Outcome:
+    """Answer for a clock that stood still at the last reading of a stage that was not ended.
+
+    A reading that comes in time shows that it stood still all along; without one it may have run
+    since. A record about which nobody named a moment is judged up to its last entry.
+    """
+    if not (case.live or case.explicit):
+        return outcome
+    due = min(case.stage.end, trace.last) + case.interval
+    words = f"{outcome.reason}; the next reading is due by {case.local.say(due)}"
+    return still_running(outcome.but(reason=words, deadline=due, clock=Clock.READING), case)
+
+
+def still_running(outcome: Outcome, case: Case) -> Outcome:
+    """Answer for a clock that may run on after the record's last word, up to its deadline."""
+    deadline = outcome.deadline
+    if deadline is None or max(case.asked, case.stage.end) <= deadline:
+        return outcome.but(verdict=Verdict.OPEN)
     return outcome.but(
         verdict=Verdict.NOT_SHOWN,
         most=None,
@@ -147,6 +164,7 @@ def longest(test: Longest, case: Case, stages: tuple[StageName, ...]) -> Outcome
         most=took,
         began=own[0].start,
         deadline=case.stage.end + test.at_most - took,
+        clock=Clock.STAGE,
     )
     if exceeds(took, test.at_most, test.op):
         return outcome.but(verdict=Verdict.NOT_MET)

@@ -9,11 +9,11 @@ import numpy as np
 
 from tempwitness.bounds.clip import Clip, clip
 from tempwitness.criteria.case import Case, figure
-from tempwitness.criteria.clocks import edge_cites, own_window, still_running
+from tempwitness.criteria.clocks import edge_cites, own_window, standing, still_running
 from tempwitness.criteria.outcome import Outcome, Settling
 from tempwitness.criteria.times import allowed_words, cap_words, exceeds, keeps_within
 from tempwitness.model.figures import duration_words
-from tempwitness.model.vocabulary import Verdict
+from tempwitness.model.vocabulary import Clock, Verdict
 
 if TYPE_CHECKING:
     from tempwitness.bounds.trace import Trace
@@ -109,9 +109,12 @@ def _kept(
         reason = "the limit was never left"
     kept = outcome.but(verdict=Verdict.MET, reason=reason)
     running = bool(absences) and absences[-1].end >= case.stage.end
-    if case.stage.closed or not running:
+    if case.stage.closed:
         return kept
-    return still_running(kept, case, absences[-1].start + test.at_most)
+    if not running:
+        return standing(kept, case, trace)
+    deadline = absences[-1].start + test.at_most
+    return still_running(kept.but(deadline=deadline, clock=Clock.ABSENCE), case)
 
 
 def _absences(test: Once, case: Case, trace: Trace, names: tuple[StageName, ...]) -> list[_Absence]:

@@ -25,7 +25,7 @@ from tempwitness.criteria.passage import (
 from tempwitness.criteria.throughout import unread_stretches
 from tempwitness.criteria.times import allowed_words, keeps_within
 from tempwitness.model.figures import duration_words
-from tempwitness.model.vocabulary import Event, StageName, Verdict
+from tempwitness.model.vocabulary import Clock, Event, StageName, Verdict
 
 if TYPE_CHECKING:
     from tempwitness.bounds.trace import Trace
@@ -81,6 +81,7 @@ def _judge(ask: Transit) -> Outcome:
         most=most,
         began=start.earliest,
         deadline=None if start.earliest is None else start.earliest + ask.within,
+        clock=Clock.FALL if ask.falling else Clock.RISE,
         cites=_cites(ask, start, reached, target),
     )
     allowed = allowed_words(ask.within, ask.op)

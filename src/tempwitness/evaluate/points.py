@@ -98,7 +98,7 @@ def _over_points(test: Test, case: Case, stages: tuple[StageName, ...], point: P
         outcomes += [o for o in outside if o.verdict is not Verdict.MET]
     if not outcomes:
         return _nothing_read(test, case, point)
-    return min(outcomes, key=_rank)
+    return min(outcomes, key=_soonest)
 
 
 def _heat_lost(case: Case, stages: tuple[StageName, ...]) -> bool:
@@ -177,6 +177,12 @@ def _last_move(case: Case) -> float:
 def _rank(outcome: Outcome) -> int:
     verdict = outcome.verdict
     return _WORST_FIRST.index(verdict) if verdict in _WORST_FIRST else len(_WORST_FIRST)
+
+
+def _soonest(outcome: Outcome) -> tuple[int, float]:
+    """Rank an outcome; of several that are still open, the one that falls due first decides."""
+    due = outcome.deadline if outcome.verdict is Verdict.OPEN else None
+    return _rank(outcome), float("inf") if due is None else due
 
 
 def near(trace: Trace, case: Case, *, since: float | None = None) -> bool:

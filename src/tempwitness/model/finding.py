@@ -14,7 +14,7 @@ from tempwitness.model.on_record import (
     SourceFile,
 )
 from tempwitness.model.under import UnderCode  # noqa: TC001 - the schema is made from it
-from tempwitness.model.vocabulary import Confirmed, Verdict, Weight
+from tempwitness.model.vocabulary import Clock, Confirmed, Verdict, Weight
 
 __all__ = [
     "SCHEMA",
@@ -34,6 +34,7 @@ __all__ = [
     "OverrideUsed",
     "ProbeSummary",
     "Reference",
+    "Rescue",
     "SettlingReading",
     "SourceFile",
     "StageSummary",
@@ -149,6 +150,28 @@ class Action:
 
 
 @dataclass(frozen=True, slots=True)
+class Rescue:
+    """What the rule lets a person do once the limit is broken, and until when.
+
+    Parameters
+    ----------
+    do : str
+        One imperative sentence.
+    by : str, optional
+        Until when (ISO 8601), counted from the earliest moment at which the limit may be broken;
+        ``None`` where no time is given, or nothing says from when it counts.
+    otherwise : str
+        What is left to do afterwards.
+    basis : {"code", "practice", "authority"}
+    """
+
+    do: str
+    by: str | None
+    otherwise: str
+    basis: Literal["code", "practice", "authority"]
+
+
+@dataclass(frozen=True, slots=True)
 class SettlingReading:
     """The one reading that would have settled a requirement, and when (ISO 8601)."""
 
@@ -216,6 +239,11 @@ class Finding:
         Legal effect that the code's wording gives it, such as ``offence``; empty if none is said.
     term : str
         The code's own term of art.
+    clock : Clock, optional
+        What the deadline counts; ``None`` without one.
+    rescue : Rescue, optional
+        Of what is not met, may not be met or is still open: what the rule lets a person do once
+        the limit is broken; ``None`` where it was heated again, gone, or the rule says nothing.
     """
 
     requirement: str
@@ -245,17 +273,20 @@ class Finding:
     against: SettlingReading | None = None
     effect: str = ""
     term: str = ""
+    clock: Clock | None = None
+    rescue: Rescue | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class CodeUsed:
-    """A code that was applied."""
+    """A code that was applied; `unit` is the scale in which its country reckons."""
 
     id: str
     title: str
     edition: str
     authority: str
     sha256: str
+    unit: Literal["F", "C"] = "F"
 
 
 @dataclass(frozen=True, slots=True)
