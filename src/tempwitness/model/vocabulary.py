@@ -187,9 +187,7 @@ class Clock(StrEnum):
         return self in _STOPPED_BY_READING
 
 
-_STOPPED_BY_READING = frozenset(
-    {Clock.READING, Clock.FALL, Clock.RISE, Clock.BAND, Clock.ABSENCE}
-)
+_STOPPED_BY_READING = frozenset({Clock.READING, Clock.FALL, Clock.RISE, Clock.BAND, Clock.ABSENCE})
 
 
 class Business(StrEnum):
