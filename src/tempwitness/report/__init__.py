@@ -14,9 +14,9 @@ if TYPE_CHECKING:
     from tempwitness.report.document import to_json
     from tempwitness.report.pdf.build import to_pdf
     from tempwitness.report.schema import from_json, json_schema, status_schema
-    from tempwitness.report.status_text import status_text
     from tempwitness.report.table import to_csv
     from tempwitness.report.text import to_text
+    from tempwitness.report.text_status import status_text
 
 __all__ = [
     "from_json",
@@ -34,7 +34,7 @@ _HOME = {
     "from_json": "schema",
     "json_schema": "schema",
     "status_schema": "schema",
-    "status_text": "status_text",
+    "status_text": "text_status",
     "to_calendar": "calendar",
     "to_csv": "table",
     "to_json": "document",

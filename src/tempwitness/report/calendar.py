@@ -57,11 +57,11 @@ def to_calendar(status: Status) -> str:
 
 
 def folded(line: str) -> str:
-    """Fold a line so that no part is longer than 75 octets and no character is cut.
+    r"""Fold a line so that no part is longer than 75 octets and no character is cut.
 
     Examples
     --------
-    >>> [len(part.encode()) for part in folded("é" * 50).split("\\r\\n")]
+    >>> [len(part.encode()) for part in folded("é" * 50).split("\r\n")]
     [74, 27]
     """
     parts, part, room = [], "", _LONGEST

@@ -225,6 +225,8 @@ def _put_answer(lines: Lines, one: Settled, status: Status, clock: LocalTime) ->
     lines.verdict(one.verdict, plain(f"{_who(one.pieces, status)}{stage}{one.title}"))
     if one.settle:
         at = f" ({_when(one.settle_at, status, clock)})" if one.settle_at else ""
-        lines.put(f"would settle it: {one.settle}{at}", indent=2, hang=2)
+        gone = one.settle_at and clock.seconds(one.settle_at) < clock.seconds(status.asked_at)
+        would = "would have settled it" if gone else "would settle it"
+        lines.put(f"{would}: {one.settle}{at}", indent=2, hang=2)
     elif one.verdict is not Verdict.NOT_SHOWN:
         lines.put(one.reason, indent=2, hang=2)
