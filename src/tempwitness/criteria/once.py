@@ -143,6 +143,10 @@ def _within(body: Clip, *, own_end: bool) -> list[_Absence]:
 
     A reading at the very end of a stage that another one follows begins that one.
     """
+    if len(body.between_yes) == 0 and own_end and not body.yes[0]:
+        # A stage that has just begun has no length yet, but the food may be beyond the limit.
+        moment = float(body.at[0])
+        return [_Absence(moment, moment, 0.0, sure=bool(body.no[0]))]
     found: list[_Absence] = []
     lengths = body.lengths
     maybe = ~body.between_yes

@@ -11,12 +11,23 @@ from tempwitness.criteria.reach import row_limit
 from tempwitness.evaluate.alike import tests_the_same
 from tempwitness.evaluate.spots import other_spots
 from tempwitness.model.figures import duration_words
-from tempwitness.model.forms import COOKED, BandClock, Fall, Lethality, Once, Reach, TimeControl
-from tempwitness.model.vocabulary import Event, StageName, Verdict
+from tempwitness.model.forms import (
+    COOKED,
+    BandClock,
+    Fall,
+    Lethality,
+    Once,
+    OutsideBand,
+    Reach,
+    Throughout,
+    TimeControl,
+)
+from tempwitness.model.vocabulary import Clock, Event, StageName, Verdict
 
 if TYPE_CHECKING:
     from tempwitness.bounds.trace import Trace
     from tempwitness.criteria.case import Case
+    from tempwitness.model.figures import Limit
     from tempwitness.model.forms import Test
     from tempwitness.model.vocabulary import Point
 
@@ -98,7 +109,39 @@ def _over_points(test: Test, case: Case, stages: tuple[StageName, ...], point: P
         outcomes += [o for o in outside if o.verdict is not Verdict.MET]
     if not outcomes:
         return _nothing_read(test, case, point)
-    return min(outcomes, key=_soonest)
+    return _with_points_left(test, min(outcomes, key=_soonest), case)
+
+
+def _with_points_left(test: Test, outcome: Outcome, case: Case) -> Outcome:
+    """Let a point that was not read since the stage began fall due when its own time is over.
+
+    Read later than that, it would show a stretch of this stage of which nothing is known.
+    """
+    if outcome.verdict is not Verdict.OPEN or outcome.clock is not Clock.READING:
+        return outcome
+    left = [
+        t.last + case.interval
+        for t in case.traces
+        if t.last < case.stage.start and _kept_last(test, t)
+    ]
+    due = min((at for at in left if at >= case.asked), default=float("inf"))
+    if outcome.deadline is None or due >= outcome.deadline:
+        return outcome
+    words = f"another point was not read in this stage yet, and is due by {case.local.say(due)}"
+    return outcome.but(reason=f"{outcome.reason}; {words}", deadline=due)
+
+
+def _kept_last(test: Test, trace: Trace) -> bool:
+    """Whether the last reading of a point keeps what a test asks all through a stage."""
+    if isinstance(test, BandClock):
+        edges = [e for e in (test.low, test.high) if e is not None]
+        return any(bool(trace.state(e).no[-1]) for e in edges)
+    limits: tuple[Limit, ...] = ()
+    if isinstance(test, Throughout | Once):
+        limits = (test.limit,)
+    elif isinstance(test, OutsideBand):
+        limits = (test.cold, test.hot)
+    return any(bool(trace.state(limit).yes[-1]) for limit in limits)
 
 
 def _heat_lost(case: Case, stages: tuple[StageName, ...]) -> bool:
