@@ -143,32 +143,33 @@ def acted(lot: RandomLot, due: Due, moment: float) -> RawLog:
     """The log with what keeps a deadline if it is done in time: a reading, or a note of the end.
 
     A clock that food must cross gets a reading a degree beyond its second limit, held as long as
-    the code asks; a limit that must be kept gets the last good reading again. Then the lot is
-    noted as finished.
+    the code asks; every other one that a reading can settle gets the last one again. Then the lot
+    is noted as finished.
     """
     channels = lot.raw.channels
     value, hold = float(max(channels, key=lambda c: c.at[-1]).value[-1]), 0.0
     if due.clock in (Clock.FALL, Clock.RISE):
         value, hold = _beyond(lot, due, celsius=bool(channels[0].celsius[0]))
-    if due.clock.stopped_by_reading and due.clock not in (Clock.BAND, Clock.ABSENCE):
+    if due.clock.stopped_by_reading:
         moments = (moment, moment + hold) if hold else (moment,)
         channels = tuple(_read(c, moments, value) for c in channels)
     ended = Note(moment + hold, None, Event.FINISHED, "", None, "", "test", 999)
     return replace(lot.raw, channels=channels, notes=(*lot.raw.notes, ended))
 
 
-def forgotten(lot: RandomLot) -> bool:
-    """Whether a point was last read long before another one, at another temperature.
+def forgotten(lot: RandomLot, due: Due) -> bool:
+    """Whether a point was not read for a while, and it matters whether it will be read again.
 
-    Whether it is read again decides then what is known of the time between; a deadline speaks of
-    the points that are still being read.
+    A second probe may be given up; a deadline speaks of the points that are still being read. Of
+    a limit that must be kept it speaks also of one that was read just now at much the same
+    temperature, before the stage began.
     """
     channels = lot.raw.channels
     newest = max(channels, key=lambda c: c.at[-1])
-    return any(
-        newest.at[-1] - c.at[-1] > 60 and abs(float(newest.value[-1] - c.value[-1])) > 1.5
-        for c in channels
-    )
+    old = [c for c in channels if newest.at[-1] - c.at[-1] > 60]
+    if due.clock is not Clock.READING:
+        return bool(old)
+    return any(abs(float(newest.value[-1] - c.value[-1])) > 0.5 for c in old)
 
 
 def arrived(lot: RandomLot, due: Due) -> bool:

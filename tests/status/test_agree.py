@@ -40,6 +40,7 @@ def firm(lot: RandomLot) -> list[Due]:
         d
         for d in dict.fromkeys((*found.clocks, *found.use_by, *found.next_readings))
         if d.sure and not d.beside and moment(d) - max(last, lot.asked) > _A_WHILE
+        if not forgotten(lot, d)
     ]
 
 
@@ -58,6 +59,10 @@ def agrees(lot: RandomLot, due: Due) -> None:
     if due.clock is Clock.READING and due.stage == StageName.REST.value:
         # Nothing heats food in a wrapped rest: what is warm enough later was so before.
         return
+    if due.clock in (Clock.BAND, Clock.ABSENCE) and len(lot.raw.channels) > 1:
+        # The time since a probe was read, while another one was, counts as if the clock ran: the
+        # deadline comes too early rather than too late.
+        return
     if arrived(lot, due):
         # The next reading, also a later one, shows that it stayed hot for as long as it must.
         return
@@ -70,9 +75,8 @@ def agrees(lot: RandomLot, due: Due) -> None:
 @given(seed=st.integers(0, 10**6))
 def test_a_deadline_agrees_with_what_is_judged_afterwards(code: str, seed: int) -> None:
     lot = random_lot(seed, code)
-    if not forgotten(lot):
-        for due in firm(lot):
-            agrees(lot, due)
+    for due in firm(lot):
+        agrees(lot, due)
 
 
 def test_the_random_lots_have_deadlines_of_every_kind() -> None:
@@ -96,6 +100,5 @@ def test_the_random_lots_have_deadlines_of_every_kind() -> None:
 def test_deadlines_agree_in_many_lots(code: str) -> None:
     for seed in range(4000):
         lot = random_lot(seed, code)
-        if not forgotten(lot):
-            for due in firm(lot):
-                agrees(lot, due)
+        for due in firm(lot):
+            agrees(lot, due)

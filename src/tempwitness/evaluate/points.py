@@ -22,7 +22,7 @@ from tempwitness.model.forms import (
     Throughout,
     TimeControl,
 )
-from tempwitness.model.vocabulary import Clock, Event, StageName, Verdict
+from tempwitness.model.vocabulary import Event, StageName, Verdict
 
 if TYPE_CHECKING:
     from tempwitness.bounds.trace import Trace
@@ -109,26 +109,35 @@ def _over_points(test: Test, case: Case, stages: tuple[StageName, ...], point: P
         outcomes += [o for o in outside if o.verdict is not Verdict.MET]
     if not outcomes:
         return _nothing_read(test, case, point)
-    return _with_points_left(test, min(outcomes, key=_soonest), case)
+    return _with_points_left(test, min(outcomes, key=_soonest), case, stages)
 
 
-def _with_points_left(test: Test, outcome: Outcome, case: Case) -> Outcome:
+def _with_points_left(
+    test: Test, outcome: Outcome, case: Case, stages: tuple[StageName, ...]
+) -> Outcome:
     """Let a point that was not read since the stage began fall due when its own time is over.
 
-    Read later than that, it would show a stretch of this stage of which nothing is known.
+    Read later than that, it would show that a time ran out, or a stretch of this stage of which
+    nothing is known.
     """
-    if outcome.verdict is not Verdict.OPEN or outcome.clock is not Clock.READING:
+    if outcome.verdict is not Verdict.OPEN or outcome.deadline is None:
         return outcome
-    left = [
-        t.last + case.interval
-        for t in case.traces
-        if t.last < case.stage.start and _kept_last(test, t)
-    ]
-    due = min((at for at in left if at >= case.asked), default=float("inf"))
-    if outcome.deadline is None or due >= outcome.deadline:
+    left = [t for t in case.traces if t.last < case.stage.start]
+    ends = [_own_deadline(test, case, trace, stages) for trace in left]
+    due = min((at for at in ends if at is not None and at >= case.asked), default=float("inf"))
+    if due >= outcome.deadline:
         return outcome
     words = f"another point was not read in this stage yet, and is due by {case.local.say(due)}"
     return outcome.but(reason=f"{outcome.reason}; {words}", deadline=due)
+
+
+def _own_deadline(
+    test: Test, case: Case, trace: Trace, stages: tuple[StageName, ...]
+) -> float | None:
+    """Moment up to which a point that is read again breaks nothing [s]; ``None`` if not known."""
+    if isinstance(test, Fall):
+        return judge_test(test, case, trace, stages).deadline
+    return trace.last + case.interval if _kept_last(test, trace) else None
 
 
 def _kept_last(test: Test, trace: Trace) -> bool:
