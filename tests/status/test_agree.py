@@ -59,10 +59,6 @@ def agrees(lot: RandomLot, due: Due) -> None:
     if due.clock is Clock.READING and due.stage == StageName.REST.value:
         # Nothing heats food in a wrapped rest: what is warm enough later was so before.
         return
-    if due.clock in (Clock.BAND, Clock.ABSENCE) and len(lot.raw.channels) > 1:
-        # The time since a probe was read, while another one was, counts as if the clock ran: the
-        # deadline comes too early rather than too late.
-        return
     if arrived(lot, due):
         # The next reading, also a later one, shows that it stayed hot for as long as it must.
         return

@@ -30,9 +30,17 @@ class _Time:
     running: bool
 
 
-def own_window(case: Case, stage: Stage) -> Window:
-    """Return the window of another stage of the case, with its own monitoring interval."""
+def own_window(case: Case, stage: Stage, trace: Trace) -> Window:
+    """Return the window of another stage of the case, with its own monitoring interval.
+
+    Of a stage that still runs, the time since the last reading of the point is left out: the next
+    reading tells of it, if it comes soon enough and nobody disturbed the food.
+    """
     window = case.window(start=stage.start, end=stage.end)
+    if stage is case.stage and case.live and stage.start <= trace.last < stage.end:
+        soon = case.asked - trace.last <= case.interval
+        if soon and not case.disturbed(trace.last, stage.end):
+            window = replace(window, end=trace.last)
     last = stage.number == case.stages[-1].number
     return replace(window, interval=case.intervals[stage.name], own_end=last)
 
@@ -43,7 +51,7 @@ def band_clock(test: BandClock, case: Case, trace: Trace, stages: tuple[StageNam
     The clock is never reset by cooling the food again: the times of all the stages up to this one
     are added, the certain ones for the least, everything not excluded for the most.
     """
-    counted = _counted(test, case, test.over or stages)
+    counted = _counted(test, case, trace, test.over or stages)
     if not counted:
         return not_applicable("the heat was never noted as lost")
     times = [_time_inside(test, trace, window) for window in counted]
@@ -69,11 +77,12 @@ def band_clock(test: BandClock, case: Case, trace: Trace, stages: tuple[StageNam
         return outcome.but(settle=Settling(f"{what}{_band_words(test, trace)}"))
     reason = f"at most {duration_words(most)} {band}; {allowed}"
     kept = outcome.but(verdict=Verdict.MET, reason=reason)
-    if case.stage.closed or counted[-1].end < case.stage.end:
+    end = own_window(case, case.stage, trace).end
+    if case.stage.closed or counted[-1].end < end:
         return kept
     if not times[-1].running:
         return standing(kept, case, trace)
-    deadline = case.stage.end + test.at_most - most
+    deadline = end + test.at_most - most
     return still_running(kept.but(deadline=deadline, clock=Clock.BAND), case)
 
 
@@ -103,16 +112,18 @@ def still_running(outcome: Outcome, case: Case) -> Outcome:
     )
 
 
-def _counted(test: BandClock, case: Case, stages: tuple[StageName, ...]) -> list[Window]:
+def _counted(
+    test: BandClock, case: Case, trace: Trace, stages: tuple[StageName, ...]
+) -> list[Window]:
     """Stretches over which the clock is read: whole stages, or only those without heat."""
     own = [s for s in case.stages if s.name in stages and s.number <= case.stage.number]
     if test.unheated_only:
         return [
-            replace(own_window(case, s), start=start, end=end)
+            replace(own_window(case, s, trace), start=start, end=end)
             for s in own
             for start, end in s.unheated
         ]
-    return [own_window(case, s) for s in own]
+    return [own_window(case, s, trace) for s in own]
 
 
 def _time_inside(test: BandClock, trace: Trace, window: Window) -> _Time:

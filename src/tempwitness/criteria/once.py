@@ -108,7 +108,8 @@ def _kept(
     if not absences:
         reason = "the limit was never left"
     kept = outcome.but(verdict=Verdict.MET, reason=reason)
-    running = bool(absences) and absences[-1].end >= case.stage.end
+    end = own_window(case, case.stage, trace).end
+    running = bool(absences) and absences[-1].end >= end
     if case.stage.closed:
         return kept
     if not running:
@@ -124,7 +125,7 @@ def _absences(test: Once, case: Case, trace: Trace, names: tuple[StageName, ...]
     for stage in case.stages:
         if stage.name not in names or stage.number > case.stage.number:
             continue
-        window = own_window(case, stage)
+        window = own_window(case, stage, trace)
         body = clip(trace, trace.state(test.limit), window)
         here = _within(body, own_end=window.own_end)
         joined = last is not None and last.end == stage.start and not body.yes[0]
@@ -173,7 +174,7 @@ def _beyond(test: Once, case: Case, trace: Trace, names: tuple[StageName, ...]) 
     if test.beyond is None:
         return Verdict.MET
     bodies = [
-        clip(trace, trace.state(test.beyond), own_window(case, s))
+        clip(trace, trace.state(test.beyond), own_window(case, s, trace))
         for s in case.stages
         if s.name in names and s.number <= case.stage.number
     ]
