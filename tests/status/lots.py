@@ -167,7 +167,7 @@ def forgotten(lot: RandomLot, due: Due) -> bool:
     channels = lot.raw.channels
     newest = max(channels, key=lambda c: c.at[-1])
     old = [c for c in channels if newest.at[-1] - c.at[-1] > 60]
-    if due.clock is not Clock.READING:
+    if due.clock is not Clock.READING or any(newest.at[-1] - c.at[-1] > 4 * HOUR for c in old):
         return bool(old)
     return any(abs(float(newest.value[-1] - c.value[-1])) > 0.5 for c in old)
 

@@ -108,8 +108,9 @@ def _kept(
     if not absences:
         reason = "the limit was never left"
     kept = outcome.but(verdict=Verdict.MET, reason=reason)
-    end = own_window(case, case.stage, trace).end
-    running = bool(absences) and absences[-1].end >= end
+    window = own_window(case, case.stage, trace)
+    back = bool(clip(trace, trace.state(test.limit), window).yes[-1])
+    running = bool(absences) and absences[-1].end >= window.end and not back
     if case.stage.closed:
         return kept
     if not running:
