@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-# The schema is made from all of these.
 from tempwitness.model.advice import Action, Rescue, SettlingReading
 from tempwitness.model.on_record import (
     ChangeMade,
