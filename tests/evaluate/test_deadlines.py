@@ -169,6 +169,24 @@ def test_a_running_cooling_names_what_can_be_saved_if_it_fails() -> None:
     assert (found.rescue.by or "")[11:16] == "08:30"
 
 
+@pytest.mark.parametrize(
+    ("moment", "expected"),
+    [
+        # Still 105 °F at 0:30: whatever cools to 60 °F by 2:30 has taken 2 h at most.
+        (1.0, ("open", "07:30", Clock.FALL)),
+        (2.5, ("open", "07:30", Clock.FALL)),
+        # Afterwards it is not broken either: the food may be above 100 °F still.
+        (2.6, ("open", None, None)),
+    ],
+)
+def test_a_clock_that_has_not_started_counts_from_the_last_reading(
+    moment: float, expected: tuple[str, str | None, Clock | None]
+) -> None:
+    found = asked(COOLED, [(0, 110), (0.5, 105)], moment, step="cool")
+    assert told(found) == expected
+    assert "has not started" in found.reason
+
+
 def test_what_was_kept_or_discarded_needs_no_saving() -> None:
     kept = asked(HOT, [(0, 120), (1, 118)], 2, actions=[SAVE], events=((1, "finished"),))
     assert (kept.verdict.value, kept.rescue, kept.clock) == ("met", None, None)

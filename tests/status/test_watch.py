@@ -39,9 +39,11 @@ def append(record: Path, text: str) -> None:
 
 
 def test_only_what_changed_is_told_the_most_urgent_first() -> None:
-    # At 20:20 the pot was read below 135 °F: both legs have a deadline from then on.
-    kinds = [c.kind for c in changes(curry("20:10"), curry("20:30"))]
-    assert kinds == [Kind.DEADLINE, Kind.DEADLINE, Kind.READING]
+    # At 20:00 it went into the ice bath: the hold's deadline is gone, both legs have theirs.
+    kinds = [c.kind for c in changes(curry("19:50"), curry("20:10"))]
+    assert kinds == [Kind.DEADLINE, Kind.DEADLINE, Kind.KEPT, Kind.STAGE, Kind.READING]
+    # The reading of 20:20 is below 135 °F: the clock runs from 20:00, as was assumed before.
+    assert [c.kind for c in changes(curry("20:10"), curry("20:30"))] == [Kind.READING]
     assert [c.kind for c in changes(curry("20:30"), curry("21:30"))] == [Kind.READING]
     assert changes(curry("21:25"), curry("21:26")) == ()
 

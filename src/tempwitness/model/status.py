@@ -7,7 +7,7 @@ from typing import Literal
 
 # The schema of the document is made from these types.
 from tempwitness.model.finding import CodeUsed, Rescue  # noqa: TC001
-from tempwitness.model.vocabulary import Clock, Verdict, Weight  # noqa: TC001
+from tempwitness.model.vocabulary import Clock, Verdict, Weight
 
 __all__ = [
     "STATUS_SCHEMA",
@@ -67,7 +67,8 @@ class PieceNow:
     verdict : Verdict
         Worst binding answer so far.
     read_now : bool
-        Whether its stage still runs and something of it is already not shown.
+        Whether its stage still runs and something of it is already not shown for want of a
+        reading.
     """
 
     piece: str
@@ -122,6 +123,11 @@ class Due:
     do: str
     rescue: Rescue | None
     citation: str
+
+    @property
+    def not_started(self) -> bool:
+        """Whether a fall or a rise has not begun, so that the next reading may move its end on."""
+        return self.clock in (Clock.FALL, Clock.RISE) and self.least_s is None
 
 
 @dataclass(frozen=True, slots=True)

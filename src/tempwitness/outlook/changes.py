@@ -89,9 +89,6 @@ _ORDER = (
 #: Requirement, number of the stage, piece.
 _Key = tuple[str, int, str]
 
-#: Of a reading that falls due anew at every reading only its warnings are told.
-_ALWAYS_MOVES = (Clock.READING,)
-
 
 def _answers(before: Status, after: Status) -> Iterable[Change]:
     was = _verdicts(before)
@@ -109,7 +106,7 @@ def _deadlines(before: Status, after: Status, warn: Sequence[float]) -> Iterable
         old = was.get(key)
         piece = key[2]
         if old is None or old.by != due.by:
-            if due.clock not in _ALWAYS_MOVES or old is None:
+            if old is None or not _moves(due):
                 yield _told(Kind.DEADLINE, piece, due)
         elif any(due.left_s <= ahead < old.left_s for ahead in warn):
             yield _told(Kind.WARNING, piece, due)
@@ -121,6 +118,14 @@ def _deadlines(before: Status, after: Status, warn: Sequence[float]) -> Iterable
             yield Change(Kind.KEPT, key[2], old.title, by=old.by)
         else:
             yield Change(Kind.RAN_OUT, key[2], old.title, by=old.by)
+
+
+def _moves(due: Due) -> bool:
+    """Whether it falls due anew at every reading, so that only its warnings are told.
+
+    So does a clock that has not started yet.
+    """
+    return due.clock is Clock.READING or due.not_started
 
 
 def _verdicts(status: Status) -> dict[_Key, Verdict]:

@@ -15,12 +15,10 @@ from tempwitness.units import Unit, convert, format_degrees
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
-    from tempwitness.model.finding import Evaluation
+    from tempwitness.model.finding import Evaluation, Finding
     from tempwitness.model.logs import Channel, Stage, StagedLog
 
 __all__ = ["pieces_now"]
-
-_UNKNOWN = Verdict.NOT_SHOWN
 
 
 def pieces_now(evaluation: Evaluation, log: StagedLog, asked: float) -> tuple[PieceNow, ...]:
@@ -51,8 +49,13 @@ def _now(
         verdict=worst([f.verdict for f in binding]),
         read_now=last is not None
         and not last.closed
-        and any(f.verdict is _UNKNOWN and f.stage_number == last.number for f in binding),
+        and any(_unread(f) and f.stage_number == last.number for f in binding),
     )
+
+
+def _unread(finding: Finding) -> bool:
+    """Whether it is not shown for want of a reading; of notes and papers it has no figures."""
+    return finding.verdict is Verdict.NOT_SHOWN and bool(finding.figures)
 
 
 def _writer(log: StagedLog) -> Callable[[float], str]:

@@ -110,7 +110,8 @@ def _put_piece(lines: Lines, piece: PieceNow, status: Status, clock: LocalTime) 
     if piece.read_now:
         lines.put("READ IT NOW", indent=2)
     elif due is not None:
-        lines.put(f"READ BY {_by(due.by, due.left_s, status, clock)}", indent=2, hang=2)
+        advice = "" if due.weight.binds and not due.beside else ", advice only"
+        lines.put(f"READ BY {_by(due.by, due.left_s, status, clock)}{advice}", indent=2, hang=2)
 
 
 def _by(by: str, left_s: float, status: Status, clock: LocalTime) -> str:
@@ -179,6 +180,8 @@ def _put_due(lines: Lines, due: Due, status: Status, clock: LocalTime) -> None:
     unsure = "" if due.sure else " – if it applies, which the record leaves open"
     head = f"{_by(due.by, due.left_s, status, clock)} {_who(due.pieces, status)}{due.title}"
     lines.put(f"{head}{unsure}", hang=2)
+    if due.not_started:
+        lines.put("Counted from the last reading, as if its clock started there.", indent=2, hang=2)
     if due.do and due.do != due.title:
         lines.put(due.do, indent=2, hang=2)
     rescue = due.rescue
