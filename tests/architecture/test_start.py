@@ -31,6 +31,7 @@ def loaded(*arguments: str) -> set[str]:
         ("check", "--help"),
         ("report", "--help"),
         ("read", "--help"),
+        ("status", "--help"),
         ("new", "--help"),
         ("plan", "rest", "--help"),
         ("rules", "list"),

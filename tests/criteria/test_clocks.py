@@ -12,8 +12,8 @@ from pydantic import ValidationError
 
 from tempwitness.criteria.outcome import Outcome
 from tempwitness.model.forms import BandClock, Longest
-from tempwitness.model.vocabulary import Decided, StageName
-from tests.criteria.cases import answer, case, limit, moment, stages
+from tempwitness.model.vocabulary import Clock, Decided, StageName
+from tests.criteria.cases import INTERVAL, answer, case, limit, moment, stages
 from tests.support import Readings, note
 
 HOUR = 3600.0
@@ -91,8 +91,10 @@ def test_a_running_clock_names_the_moment_at_which_it_runs_out() -> None:
     running = case(stages([("cook", 0, 2)], closed=False), asked=3)
     out = answer(BAND, running, [(0, 50), (2, 90)])
     assert (out.verdict.value, out.deadline) == ("open", moment(3))
-    # Last read outside the band, the clock stands still.
-    assert answer(BAND, running, [(0, 30), (2, 35)]).verdict == "met"
+    # Last read outside the band, the clock stands still; a reading within the interval shows it.
+    stands = answer(BAND, running, [(0, 30), (2, 35)])
+    assert (stands.verdict.value, stands.deadline) == ("open", moment(2 + INTERVAL))
+    assert (stands.clock, out.clock) == (Clock.READING, Clock.BAND)
     late = answer(BAND, case(running.stages, asked="3:00:01"), [(0, 50), (2, 90)])
     assert late.verdict == "not_shown"
 

@@ -27,6 +27,7 @@ _COMMANDS = {
     "plan": ("plan", "Look ahead: will a rest, a cooling or a reheating do?"),
     "read": ("read", "Show row by row what was understood of a file, and what was doubted."),
     "report": ("report", "Write a record's printable report (PDF)."),
+    "status": ("status", "Show what is due now, how long it will last, and what can be saved."),
     "rules": ("rules", "List, show, explain, compare and lint the rules."),
 }
 

@@ -12,7 +12,7 @@ from tempwitness.criteria.case import Case, figure
 from tempwitness.criteria.outcome import Cite, Outcome, Settling, not_applicable
 from tempwitness.criteria.times import allowed_words, cap_words, exceeds, keeps_within
 from tempwitness.model.figures import duration_words
-from tempwitness.model.vocabulary import Decided, StageName, Verdict
+from tempwitness.model.vocabulary import Clock, Decided, StageName, Verdict
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from tempwitness.model.forms import BandClock, Longest
     from tempwitness.model.logs import Bools, Floats, Stage
 
-__all__ = ["band_clock", "edge_cites", "longest", "own_window", "still_running"]
+__all__ = ["band_clock", "edge_cites", "longest", "own_window", "standing", "still_running"]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -39,9 +39,17 @@ class _Inside:
     running: bool
 
 
-def own_window(case: Case, stage: Stage) -> Window:
-    """Return the window of another stage of the case, with its own monitoring interval."""
+def own_window(case: Case, stage: Stage, trace: Trace) -> Window:
+    """Return the window of another stage of the case, with its own monitoring interval.
+
+    Of a stage that still runs, the time since the last reading of the point is left out: the next
+    reading tells of it, if it comes soon enough and nobody disturbed the food.
+    """
     window = case.window(start=stage.start, end=stage.end)
+    if stage is case.stage and case.live and stage.start <= trace.last < stage.end:
+        soon = case.asked - trace.last <= case.interval
+        if soon and not case.disturbed(trace.last, stage.end):
+            window = replace(window, end=trace.last)
     last = stage.number == case.stages[-1].number
     return replace(window, interval=case.intervals[stage.name], own_end=last)
 
@@ -53,7 +61,7 @@ def band_clock(test: BandClock, case: Case, trace: Trace, stages: tuple[StageNam
     are added, the certain ones for the least, everything not excluded for the most. With `in_any`
     those within each stretch of that length are added, and the longest sum counts.
     """
-    sure, counted = _counted(test, case, test.over or stages)
+    sure, counted = _counted(test, case, trace, test.over or stages)
     if not counted:
         return not_applicable("the heat was never noted as lost")
     times = [_inside(test, trace, window) for window in counted]
@@ -82,17 +90,34 @@ def band_clock(test: BandClock, case: Case, trace: Trace, stages: tuple[StageNam
         return outcome.but(settle=Settling(f"{what}{_band_words(test, trace)}"))
     reason = f"at most {duration_words(most)} {band}; {allowed}"
     kept = outcome.but(verdict=Verdict.MET, reason=reason)
-    if case.stage.closed or not times[-1].running or counted[-1].end < case.stage.end:
+    end = own_window(case, case.stage, trace).end
+    if case.stage.closed or counted[-1].end < end:
         return kept
-    since = -np.inf if test.in_any is None else case.stage.end - test.in_any
-    so_far = possible.since(since)
-    return still_running(kept, case, case.stage.end + test.at_most - so_far)
+    if not times[-1].running:
+        return standing(kept, case, trace)
+    since = -np.inf if test.in_any is None else end - test.in_any
+    deadline = end + test.at_most - possible.since(since)
+    return still_running(kept.but(deadline=deadline, clock=Clock.BAND), case)
 
 
-def still_running(outcome: Outcome, case: Case, deadline: float) -> Outcome:
-    """Answer for a clock that may run on after the record's last word."""
-    if max(case.asked, case.stage.end) <= deadline:
-        return outcome.but(verdict=Verdict.OPEN, deadline=deadline)
+def standing(outcome: Outcome, case: Case, trace: Trace) -> Outcome:
+    """Answer for a clock that stood still at the last reading of a stage that was not ended.
+
+    A reading that comes in time shows that it stood still all along; without one it may have run
+    since. A record about which nobody named a moment is judged up to its last entry.
+    """
+    if not (case.live or case.explicit):
+        return outcome
+    due = min(case.stage.end, trace.last) + case.interval
+    words = f"{outcome.reason}; the next reading is due by {case.local.say(due)}"
+    return still_running(outcome.but(reason=words, deadline=due, clock=Clock.READING), case)
+
+
+def still_running(outcome: Outcome, case: Case) -> Outcome:
+    """Answer for a clock that may run on after the record's last word, up to its deadline."""
+    deadline = outcome.deadline
+    if deadline is None or max(case.asked, case.stage.end) <= deadline:
+        return outcome.but(verdict=Verdict.OPEN)
     return outcome.but(
         verdict=Verdict.NOT_SHOWN,
         most=None,
@@ -102,7 +127,7 @@ def still_running(outcome: Outcome, case: Case, deadline: float) -> Outcome:
 
 
 def _counted(
-    test: BandClock, case: Case, stages: tuple[StageName, ...]
+    test: BandClock, case: Case, trace: Trace, stages: tuple[StageName, ...]
 ) -> tuple[list[bool], list[Window]]:
     """Stretches over which the clock is read: whole stages, or only those without heat.
 
@@ -113,12 +138,13 @@ def _counted(
     cooks = _cooks(case)
     if test.after_cook is not None and cooks:
         own = [s for s in own if s.number > cooks[0].number]
-    parts = [(s, s.unheated if test.unheated_only else ((s.start, s.end),)) for s in own]
-    sure = [not s.question for s, stretches in parts for _ in stretches]
+    if not test.unheated_only:
+        return [not s.question for s in own], [own_window(case, s, trace) for s in own]
+    sure = [not s.question for s in own for _ in s.unheated]
     return sure, [
-        replace(own_window(case, s), start=start, end=end)
-        for s, stretches in parts
-        for start, end in stretches
+        replace(own_window(case, s, trace), start=start, end=end)
+        for s in own
+        for start, end in s.unheated
     ]
 
 
@@ -207,6 +233,7 @@ def longest(test: Longest, case: Case, stages: tuple[StageName, ...]) -> Outcome
         most=took,
         began=own[0].start,
         deadline=case.stage.end + test.at_most - took,
+        clock=Clock.STAGE,
     )
     if exceeds(took, test.at_most, test.op):
         broken = exceeds(sure, test.at_most, test.op)

@@ -25,7 +25,7 @@ from tempwitness.criteria.passage import (
 from tempwitness.criteria.throughout import unread_stretches
 from tempwitness.criteria.times import allowed_words, keeps_within
 from tempwitness.model.figures import duration_words
-from tempwitness.model.vocabulary import Event, StageName, Verdict
+from tempwitness.model.vocabulary import Clock, Event, StageName, Verdict
 
 if TYPE_CHECKING:
     from tempwitness.bounds.trace import Trace
@@ -103,6 +103,7 @@ def _judge(ask: Transit) -> Outcome:
         most=most,
         began=start.earliest,
         deadline=None if start.earliest is None else start.earliest + ask.within,
+        clock=Clock.FALL if ask.falling else Clock.RISE,
         cites=_cites(ask, start, reached, target),
     )
     allowed = allowed_words(ask.within, ask.op)
@@ -156,7 +157,7 @@ def _not_started(ask: Transit) -> Outcome:
     side = "above" if ask.falling else "below"
     reason = f"the food stayed {side} {words} all through; its clock has not started"
     if case.live:
-        return Outcome(Verdict.OPEN, reason, limit=ask.limit)
+        return _may_start(ask, reason)
     if not case.stage.closed:
         reason = f"the record stops while the food is still {side} {words}"
     elif _given_up(case):
@@ -167,6 +168,23 @@ def _not_started(ask: Transit) -> Outcome:
         limit=ask.limit,
         settle=Settling(f"a reading of {figure(ask.to, ask.trace)}"),
     )
+
+
+def _may_start(ask: Transit, reason: str) -> Outcome:
+    """Answer for a clock that may start right after the last reading.
+
+    What is reached within the time counted from there is in time for certain; a later reading
+    before the first limit moves that moment on, so that to pass it unread breaks nothing.
+    """
+    case, since = ask.case, ask.case.stage.end
+    outcome = Outcome(Verdict.OPEN, reason, limit=ask.limit)
+    due = since + ask.within
+    if case.asked > due:
+        return outcome
+    to = figure(ask.to, ask.trace)
+    words = f"{reason}; if it starts at once, {to} must be reached by {case.local.say(due)}"
+    clock = Clock.FALL if ask.falling else Clock.RISE
+    return outcome.but(reason=words, began=since, deadline=due, clock=clock)
 
 
 def _given_up(case: Case) -> bool:

@@ -10,18 +10,34 @@ from importlib import import_module
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from tempwitness.report.calendar import to_calendar
     from tempwitness.report.document import to_json
     from tempwitness.report.html.build import to_html
     from tempwitness.report.pdf.build import to_pdf
-    from tempwitness.report.schema import from_json, json_schema
+    from tempwitness.report.schema import from_json, json_schema, status_schema
     from tempwitness.report.table import to_csv
     from tempwitness.report.text import to_text
+    from tempwitness.report.text_status import status_text
 
-__all__ = ["from_json", "json_schema", "to_csv", "to_html", "to_json", "to_pdf", "to_text"]
+__all__ = [
+    "from_json",
+    "json_schema",
+    "status_schema",
+    "status_text",
+    "to_calendar",
+    "to_csv",
+    "to_html",
+    "to_json",
+    "to_pdf",
+    "to_text",
+]
 
 _HOME = {
     "from_json": "schema",
     "json_schema": "schema",
+    "status_schema": "schema",
+    "status_text": "text_status",
+    "to_calendar": "calendar",
     "to_csv": "table",
     "to_html": "html.build",
     "to_json": "document",
