@@ -1,0 +1,73 @@
+"""Limits of requirements in words, as short as a table wants them and in full."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from tempwitness.model.figures import Degrees, duration_words
+from tempwitness.model.forms import Reach, ReachBy
+from tempwitness.rulebook.words import test_words
+
+if TYPE_CHECKING:
+    from pydantic import BaseModel
+
+    from tempwitness.model.rule import Requirement
+
+__all__ = ["full_limit", "short_limit"]
+
+_LASTS = frozenset({"within", "at_most", "hold", "every", "mark_after", "but_last", "ceiling_for"})
+_LONGEST_LADDER = 4
+
+
+def full_limit(requirement: Requirement) -> str:
+    """Write the whole test of a requirement in one sentence."""
+    written = _as_written(requirement.test)
+    if written.get("hold") == duration_words(0.0):
+        del written["hold"]
+    return _sentence(test_words(written).replace(" at at ", " at "))
+
+
+def short_limit(requirement: Requirement) -> str:
+    """Write the test for a table; of a long ladder its first and last row."""
+    test = requirement.test
+    if isinstance(test, ReachBy) or (isinstance(test, Reach) and len(test.rows) > _LONGEST_LADDER):
+        rows = _as_written(test)["rows"]
+        first, last = (_row(row) for row in (rows[0], rows[-1]))
+        return f"One row of the table of {requirement.section}: from {first} to {last}"
+    return full_limit(requirement)
+
+
+def _sentence(words: str) -> str:
+    return words[:1].upper() + words[1:]
+
+
+def _row(row: dict[str, Any]) -> str:
+    figures = f"{row['f']} °F" if "f" in row else f"{row['c']} °C"
+    if "f" in row and "c" in row:
+        figures = f"{row['f']} °F ({row['c']} °C)"
+    hold = row["hold"] if "hold" in row else row["holds"][-1]
+    return f"{figures} at once" if hold == duration_words(0.0) else f"{figures} for {hold}"
+
+
+def _as_written(part: BaseModel) -> dict[str, Any]:
+    """Return a test as a rule file holds it: durations in words, figures that are printed only."""
+    found: dict[str, Any] = {}
+    for name in type(part).model_fields:
+        value = getattr(part, name)
+        if value is None or (isinstance(part, Degrees) and name == "printed"):
+            continue
+        if isinstance(part, Degrees) and name in ("f", "c") and part.printed not in ("both", name):
+            continue
+        found[name] = _value(name, value)
+    return found
+
+
+def _value(name: str, value: Any) -> Any:  # noqa: ANN401 - a figure, a text or a part
+    if hasattr(value, "model_fields"):
+        return _as_written(value)
+    if isinstance(value, tuple):
+        kind = "hold" if name == "holds" else name
+        return [_value(kind, one) for one in value]
+    if name in _LASTS and isinstance(value, float):
+        return duration_words(value)
+    return value
