@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tempwitness.model.vocabulary import StageName
+from tempwitness.model.vocabulary import Cut, StageName
 from tempwitness.papers.limits import full_limit
 from tempwitness.readers.words import temperature
 from tempwitness.rulebook.facts import UNKNOWN, load_facts
@@ -53,6 +53,8 @@ def to_ask(plan: Plan) -> tuple[ToAsk, ...]:
     for food in plan.foods:
         found += _triggers(food, plan)
         found += _interrupted(food, plan)
+        found += _undercooked(food, plan)
+        found += _oven(food, plan)
         for step in food.steps:
             found += _of_step(food, step)
     found += _leftovers(plan)
@@ -86,7 +88,8 @@ def _triggers(food: PlannedFood, plan: Plan) -> Iterator[ToAsk]:
             continue
         if said == UNKNOWN and fact == "additives_to_preserve":
             continue
-        rule = next((r for r in plan.code.requirements if fact in r.when.facts), None)
+        rules = [r for r in plan.code.requirements if fact in r.when.facts]
+        rule = next((r for r in rules if not r.stages), rules[0] if rules else None)
         section = rule.section if rule else ""
         if said == UNKNOWN:
             why = f"The event file does not say of the {name}: {facts[fact].asks}"
@@ -113,6 +116,29 @@ def _interrupted(food: PlannedFood, plan: Plan) -> Iterator[ToAsk]:
             return
         seen |= step.part.do is StageName.COOK
         broken |= seen and step.part.do in (StageName.COOL, StageName.COLD_HOLD, StageName.FREEZE)
+
+
+def _undercooked(food: PlannedFood, plan: Plan) -> Iterator[ToAsk]:
+    if food.part.undercooked:
+        rule = plan.code.find("cook-undercooked-advisory")
+        yield ToAsk(
+            "Served raw or undercooked",
+            "May it be served so at this event, and with which notice to the guests?",
+            f"The {food.part.name} is said to be served raw or undercooked.",
+            rule.section if rule else "",
+        )
+
+
+def _oven(food: PlannedFood, plan: Plan) -> Iterator[ToAsk]:
+    """Ask about the pit's temperature where nobody said what kind of oven it counts as."""
+    if food.lot.food.cut is not Cut.ROAST or "oven" in food.lot.facts:
+        return
+    rule = next((r for r in plan.code.requirements if "oven" in r.when.facts), None)
+    pits = [step.part.air for step in food.of(StageName.COOK) if step.part.air]
+    if rule is not None and food.lot.food.species in rule.when.species:
+        at = f" Planned is {', '.join(pits)}." if pits else ""
+        why = f"The event file does not say as which kind of oven the pit of the {food.part.name} "
+        yield ToAsk("Pit and oven table", rule.question, f"{why}counts.{at}", rule.section)
 
 
 def _of_step(food: PlannedFood, step: PlannedStep) -> Iterator[ToAsk]:

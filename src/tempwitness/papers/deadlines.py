@@ -99,8 +99,10 @@ def _of_code(plan: Plan, calendar: Calendar) -> list[Due]:
 
 
 def _span_days(span: str) -> int:
+    """Return a span in days; a month counts as its longest, so that nobody comes too late."""
     number, unit = span.split()
-    return int(number) * (7 if unit.startswith("week") else 30 if unit.startswith("month") else 1)
+    days = {"day": 1, "week": 7, "month": 31, "year": 366}[unit.removesuffix("s")]
+    return int(number) * days
 
 
 def holidays_words(event: EventTable) -> str:

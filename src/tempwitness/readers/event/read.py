@@ -29,6 +29,7 @@ __all__ = ["AT_EVENT", "EventFile", "read_event"]
 
 #: Where a step happens if it is not in another kitchen.
 AT_EVENT = "event"
+_WEEK = 7
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,6 +119,8 @@ def _head(event: EventTable, faults: _Faults) -> None:
 
 
 def _lists(event: EventTable, faults: _Faults) -> None:
+    if len(set(event.weekend)) == _WEEK:
+        faults.add("no day of the week is left to work", "name the days off only", "weekend")
     for name, rows in (("day", event.day), ("food", event.food)):
         if not rows:
             faults.add(f"the event has no {name}", f"write at least one [[{name}]]", name)

@@ -28,6 +28,7 @@ __all__ = [
     "LEAD",
     "MARGIN",
     "PAPER",
+    "RULED",
     "SMALL",
     "SMALL_BOLD",
     "SMALL_SIZE",
@@ -89,7 +90,7 @@ def grid(
     # A row is torn apart at the foot of a page only if it would not fit a page of its own.
     tall = any(_length(cell) > _LONG for row in rows for cell in row)
     table = Table([top, *body], colWidths=list(widths), repeatRows=1, splitInRow=int(tall))
-    table.setStyle(TableStyle([("LINEBELOW", (0, 0), (-1, 0), 1.6, black)], parent=_RULED))
+    table.setStyle(TableStyle([("LINEBELOW", (0, 0), (-1, 0), 1.6, black)], parent=RULED))
     return table
 
 
@@ -131,7 +132,7 @@ _TIGHT = TableStyle(
     ]
 )
 
-_RULED = TableStyle(
+RULED = TableStyle(
     [
         ("GRID", (0, 0), (-1, -1), 0.4, black),
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
