@@ -225,6 +225,9 @@ def _of_steps(food: FoodPart, number: int) -> Iterator[Question]:
             if not printed(getattr(step, name)):
                 info = type(step).model_fields[name]
                 yield Question(f"{key}.{name}", about, info.description or "")
+        if step.time_control and not food.ingredients:
+            asks = "What goes into it? The written time control names the ingredients."
+            yield Question(f"food[{number}].ingredients", about, asks)
         if step.do is StageName.TRANSPORT:
             place = ""
         elif step.where:

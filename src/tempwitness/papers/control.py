@@ -35,16 +35,16 @@ class Control:
         Counted from 1 within the food.
     step : PlannedStep
     hazard, record : str
-    limits, corrective : tuple of str
+    limits : tuple of (str, tuple of str)
+        Each limit with what is done when it is missed.
     monitoring : str
     """
 
     number: int
     step: PlannedStep
     hazard: str
-    limits: tuple[str, ...]
+    limits: tuple[tuple[str, tuple[str, ...]], ...]
     monitoring: str
-    corrective: tuple[str, ...]
     record: str
 
 
@@ -71,9 +71,8 @@ def _control(step: PlannedStep, number: int) -> Control:
         number,
         step,
         watched.hazard,
-        tuple(_limit(requirement) for requirement in step.limits),
+        tuple((_limit(r), tuple(_corrective(r, step)) or (_UNNAMED,)) for r in step.limits),
         monitoring + who,
-        tuple(dict.fromkeys(_corrective(step))) or (_UNNAMED,),
         watched.record,
     )
 
@@ -85,16 +84,15 @@ def _limit(requirement: Requirement) -> str:
     return f"{limit}{point} [{requirement.section}]{changed}"
 
 
-def _corrective(step: PlannedStep) -> list[str]:
+def _corrective(requirement: Requirement, step: PlannedStep) -> list[str]:
     found = []
-    for requirement in step.limits:
-        for action in requirement.actions:
-            if Verdict.NOT_MET not in action.on:
-                continue
-            if action.stages and step.part.do not in action.stages:
-                continue
-            otherwise = f" Otherwise: {_lower(action.otherwise)}" if action.otherwise else ""
-            found.append(f"{action.do}{otherwise}{_BASIS[action.basis]}")
+    for action in requirement.actions:
+        if Verdict.NOT_MET not in action.on:
+            continue
+        if action.stages and step.part.do not in action.stages:
+            continue
+        otherwise = f" Otherwise: {_lower(action.otherwise)}" if action.otherwise else ""
+        found.append(f"{action.do}{otherwise}{_BASIS[action.basis]}")
     return found
 
 

@@ -118,4 +118,4 @@ POINT_WORDS = {
     Point.CORE: "core",
 }
 
-VERIFIED = "Person in charge signs the log each shift; probe checked in ice before use"
+VERIFIED = "log signed each shift; probe checked in ice"

@@ -24,7 +24,7 @@ def full_limit(requirement: Requirement) -> str:
     written = _as_written(requirement.test)
     if written.get("hold") == duration_words(0.0):
         del written["hold"]
-    return _sentence(test_words(written).replace(" at at ", " at "))
+    return _sentence(test_words(written).replace("starts at ", "at the start "))
 
 
 def short_limit(requirement: Requirement) -> str:

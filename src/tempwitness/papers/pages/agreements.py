@@ -27,6 +27,18 @@ if TYPE_CHECKING:
 __all__ = ["authority_questions", "deadline_list", "host_sheet", "signatures", "time_control"]
 
 
+_WEEKDAYS = {
+    "mon": "Monday",
+    "tue": "Tuesday",
+    "wed": "Wednesday",
+    "thu": "Thursday",
+    "fri": "Friday",
+    "sat": "Saturday",
+    "sun": "Sunday",
+}
+_ANSWER_ROOM = 26.0
+
+
 def time_control(plan: Plan, desk: Desk) -> list[Flowable]:
     """Set the written procedure for every food that is held by time in place of temperature."""
     parts: list[Flowable] = []
@@ -111,7 +123,7 @@ def host_sheet(plan: Plan, desk: Desk) -> list[Flowable]:
         for r in s.limits
         if r.test.form in ("throughout", "outside_band")
     }
-    limits = [f"{r.title}: {full_limit(r).lower()} [{r.section}]." for r in rules.values()]
+    limits = [f"{r.title}: {_lower(full_limit(r))} [{r.section}]." for r in rules.values()]
     do = [
         *limits,
         "Read the food with a probe when it comes and every two hours, and write it down.",
@@ -129,7 +141,7 @@ def host_sheet(plan: Plan, desk: Desk) -> list[Flowable]:
         *title("What was left"),
         blank_grid(head, [s * width for s in (0.3, 0.14, 0.12, 0.24, 0.2)], filled=left, high=24),
         *title("What to do"),
-        grid(("", ""), steps, (22, width - 22)),
+        grid(("", "Instruction"), steps, (22, width - 22)),
         *signed("Left by", "Received by (host)"),
         words("One copy stays with the food, one goes back with the caterer.", SMALL),
     ]
@@ -139,7 +151,7 @@ def authority_questions(plan: Plan, desk: Desk) -> list[Flowable]:
     """Set what only the health authority can answer, with room for the answer."""
     width = desk.width
     rows = [
-        [str(i), ask.topic, f"{ask.asks} {ask.why}", ask.section, ""]
+        [str(i), ask.topic, f"{ask.asks} {ask.why}", ask.section, Spacer(1, _ANSWER_ROOM)]
         for i, ask in enumerate(to_ask(plan), 1)
     ]
     head = ("No.", "About", "Question", "Section", "Answer, by, date")
@@ -168,7 +180,7 @@ def deadline_list(plan: Plan, desk: Desk) -> list[Flowable]:
     first = plan.file.first_day
     rows.append([Tick(), words(day_words(first), BODY_BOLD), "First day of the event", "", ""])
     event = plan.file.table
-    days_off = ", ".join(event.weekend)
+    days_off = ", ".join(_WEEKDAYS[day] for day in event.weekend) or "none named"
     return [
         *desk.part("Deadlines", "deadlines"),
         words(
@@ -218,3 +230,7 @@ def signatures(plan: Plan, desk: Desk) -> list[Flowable]:
         SignLine("Signature", "Permit no.", "Date"),
     ]
     return parts
+
+
+def _lower(text: str) -> str:
+    return text[:1].lower() + text[1:]

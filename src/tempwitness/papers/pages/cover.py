@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
 __all__ = ["cover", "open_questions"]
 
+_ANSWER_ROOM = 22.0
 _PREVAILS = (
     "This packet is a layout of its own, made to fit any county. Where the county, the state or the "
     "organiser has a form, that form prevails: copy the answers from here. The local health "
@@ -106,7 +107,7 @@ def open_questions(asked: tuple[Question, ...], desk: Desk) -> list[Flowable]:
     if not asked:
         return []
     rows: list[list[str | Flowable]] = [
-        [str(i), q.about, words(q.asks, SMALL), ""] for i, q in enumerate(asked, 1)
+        [str(i), q.about, words(q.asks, SMALL), Spacer(1, _ANSWER_ROOM)] for i, q in enumerate(asked, 1)
     ]
     width = desk.width
     return [

@@ -9,8 +9,8 @@ from reportlab.platypus import Flowable, Spacer
 from tempwitness.papers.control import controls
 from tempwitness.papers.hazards import VERIFIED
 from tempwitness.papers.limits import full_limit
-from tempwitness.report.pdf.styles import BODY, SMALL, SMALL_BOLD, grid, title, words
-from tempwitness.report.wording import CONFIRMED
+from tempwitness.report.pdf.styles import BODY, SMALL, SMALL_BOLD, Cell, grid, title, words
+from tempwitness.report.wording import CONFIRMED, CONFIRMED_BRIEFLY
 
 if TYPE_CHECKING:
     from tempwitness.papers.control import Control
@@ -22,13 +22,13 @@ __all__ = ["annex", "hazard_tables"]
 _HEAD = (
     "Step",
     "Hazard",
-    "Critical limit [section]",
+    "Limit [section]",
     "Monitoring: what, how, how often",
     "If the limit is missed",
     "Verification",
     "Record",
 )
-_SHARES = (0.08, 0.125, 0.24, 0.165, 0.21, 0.1, 0.08)
+_SHARES = (0.075, 0.115, 0.26, 0.145, 0.245, 0.085, 0.075)
 
 
 def hazard_tables(plan: Plan, desk: Desk) -> list[Flowable]:
@@ -50,13 +50,19 @@ def hazard_tables(plan: Plan, desk: Desk) -> list[Flowable]:
     return parts
 
 
-def _row(control: Control) -> list[str | Flowable]:
+def _row(control: Control) -> list[Cell]:
+    marks = "abcdefghij" if len(control.limits) > 1 else " "
+    limits, actions = [], []
+    for mark, (limit, corrective) in zip(marks, control.limits, strict=False):
+        before = f"({mark}) " if mark.strip() else ""
+        limits.append(words(f"{before}{limit}", SMALL_BOLD))
+        actions.append(words(f"{before}{' '.join(corrective)}", SMALL))
     return [
         words(f"CP{control.number} {control.step.part.do.words}", SMALL_BOLD),
         control.hazard,
-        words("; ".join(control.limits), SMALL_BOLD),
+        list(limits),
         control.monitoring,
-        " ".join(control.corrective),
+        list(actions),
         VERIFIED,
         control.record,
     ]
@@ -72,8 +78,8 @@ def _beside(name: str, plan: Plan) -> list[Flowable]:
     ]
     said = [
         f"Limits: {plan.code.head.title}, {plan.code.head.edition}; hazards, monitoring and "
-        "verification are common practice. Where a limit gives several rows, any one of them is "
-        "kept by itself."
+        "verification are common practice. Control points (CP) are the steps that the code gives a "
+        "limit; which of them are critical is settled in a HACCP plan where one is asked for."
     ]
     if unclear:
         said.append(f"Not clear whether it applies: {'; '.join(unclear)}.")
@@ -88,7 +94,7 @@ def annex(plan: Plan, desk: Desk) -> list[Flowable]:
             requirement.section,
             requirement.title,
             full_limit(requirement),
-            CONFIRMED[requirement.confirmed],
+            CONFIRMED_BRIEFLY[requirement.confirmed],
         ]
         for requirement in plan.used
     ]
@@ -97,7 +103,7 @@ def annex(plan: Plan, desk: Desk) -> list[Flowable]:
         grid(
             ("Section", "Requirement", "Limit", "Confirmed"),
             rows,
-            (0.15 * width, 0.22 * width, 0.43 * width, 0.2 * width),
+            (0.17 * width, 0.23 * width, 0.45 * width, 0.15 * width),
         ),
     ]
     others = [
@@ -111,8 +117,10 @@ def annex(plan: Plan, desk: Desk) -> list[Flowable]:
         shares = (0.17 * width, 0.23 * width, 0.24 * width, 0.36 * width)
         parts += [*title("Other ways, not planned here"), grid(head, others, shares)]
     code = plan.code
+    legend = "; ".join(f"{CONFIRMED_BRIEFLY[c]}: {CONFIRMED[c]}" for c in CONFIRMED)
     parts += [
         Spacer(1, 4),
+        words(f"Confirmed – {legend}.", SMALL),
         words(f"Code {code.head.id}, rules {code.sha256[:16]}. {code.head.authority}", SMALL),
     ]
     return parts

@@ -66,7 +66,7 @@ def _cooling(
     head = ("Portion", "Start: time, temp.", *(f"{i}: time, temp." for i in range(1, 6)), "Done by")
     return [
         *title(f"Cooling: {food.part.name}"),
-        grid(("", ""), [[a, said_or_blank(b)] for a, b in plain], (0.2 * width, 0.8 * width)),
+        grid(("About", "Plan"), [[a, said_or_blank(b)] for a, b in plain], (0.2 * width, 0.8 * width)),
         Spacer(1, 4),
         blank_grid(head, [width / len(head)] * len(head), rows=4),
     ]

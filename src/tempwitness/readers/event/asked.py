@@ -77,7 +77,8 @@ def _day(value: object) -> object:
 
 
 def _heat(value: object) -> str:
-    return _as_written(value, temperature, 'a temperature such as "250 F"')
+    number, unit = temperature(value)
+    return f"{number:g} °{unit.value}"
 
 
 def _lasting(value: object) -> str:
@@ -94,7 +95,7 @@ Day = Annotated[dt.date, BeforeValidator(_day)]
 Moment = Annotated[dt.datetime, BeforeValidator(_moment)]
 #: A time of day.
 Noted = Annotated[dt.time, BeforeValidator(_time)]
-#: A temperature with its unit, kept as it is written.
+#: A temperature with its unit, as it is printed: "255 °F".
 Heat = Annotated[str, BeforeValidator(_heat)]
 #: A duration, kept as it is written.
 Lasting = Annotated[str, BeforeValidator(_lasting)]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from html import escape
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 from reportlab.lib.colors import black, white
 from reportlab.lib.enums import TA_CENTER
@@ -32,12 +32,16 @@ __all__ = [
     "SMALL",
     "SMALL_BOLD",
     "SMALL_SIZE",
+    "Cell",
     "box",
     "grid",
     "pairs",
     "title",
     "words",
 ]
+
+#: What stands in a table: words, a drawing, or several one below the other.
+Cell: TypeAlias = str | Flowable | list[Flowable]
 
 PAPER = {"letter": LETTER, "a4": A4}
 MARGIN = 45.0
@@ -72,7 +76,7 @@ def title(text: str) -> list[Flowable]:
 
 
 def grid(
-    head: Sequence[str], rows: Sequence[Sequence[str | Flowable]], widths: Sequence[float]
+    head: Sequence[str], rows: Sequence[Sequence[Cell]], widths: Sequence[float]
 ) -> Table:
     """Set a ruled table in small type whose head is repeated on every page.
 
@@ -145,11 +149,11 @@ RULED = TableStyle(
 )
 
 
-def _length(content: str | Flowable) -> int:
+def _length(content: Cell) -> int:
     return len(content) if isinstance(content, str) else len(getattr(content, "text", ""))
 
 
-def _cell(content: str | Flowable, width: float) -> str | Flowable:
+def _cell(content: Cell, width: float) -> Cell:
     """Leave a short text to the table, which is much faster than a paragraph."""
     if not isinstance(content, str):
         return content
