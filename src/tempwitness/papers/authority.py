@@ -93,10 +93,14 @@ def _triggers(food: PlannedFood, plan: Plan) -> Iterator[ToAsk]:
         section = rule.section if rule else ""
         if said == UNKNOWN:
             why = f"The event file does not say of the {name}: {facts[fact].asks}"
-            yield ToAsk(topic, "Is none of this done? If it is, it needs approval first.", why, section)
+            yield ToAsk(
+                topic, "Is none of this done? If it is, it needs approval first.", why, section
+            )
         else:
             asks = rule.test.question if rule and rule.test.form == "duty" else "Is it allowed?"
-            yield ToAsk(topic, asks, f"The {name} is said to be: {said.replace('_', ' ')}.", section)
+            yield ToAsk(
+                topic, asks, f"The {name} is said to be: {said.replace('_', ' ')}.", section
+            )
 
 
 def _interrupted(food: PlannedFood, plan: Plan) -> Iterator[ToAsk]:

@@ -86,9 +86,7 @@ def frozen_days(spans: Iterable[tuple[date, date]]) -> frozenset[date]:
         Day at whose end food was frozen, and day on which it was thawed. Both count.
     """
     return frozenset(
-        frozen + i * _DAY
-        for frozen, thawed in spans
-        for i in range(1, (thawed - frozen).days)
+        frozen + i * _DAY for frozen, thawed in spans for i in range(1, (thawed - frozen).days)
     )
 
 

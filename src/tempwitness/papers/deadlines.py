@@ -6,13 +6,13 @@ from dataclasses import dataclass
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
+from tempwitness.model.forms import Paper
 from tempwitness.papers.days import Calendar
-from tempwitness.papers.said import day_words
+from tempwitness.readers.event.said import day_words
 
 if TYPE_CHECKING:
     from datetime import date
 
-    from tempwitness.model.forms import Paper
     from tempwitness.papers.plan import Plan
     from tempwitness.readers.event.shape import EventTable
 
@@ -86,8 +86,8 @@ def _of_code(plan: Plan, calendar: Calendar) -> list[Due]:
     found = []
     first, business = plan.file.first_day, plan.file.table.business
     for requirement in plan.limits_of("paper"):
-        test: Paper = requirement.test  # type: ignore[assignment] - limits_of picked the form
-        if test.ahead is None:
+        test = requirement.test
+        if not isinstance(test, Paper) or test.ahead is None:
             continue
         if requirement.when.business and business not in requirement.when.business:
             continue

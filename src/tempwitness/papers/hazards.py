@@ -59,7 +59,7 @@ HAZARDS = {
         "preparation log",
     ),
     StageName.COOK: Watched(
-        "Bacteria that survive, deep in meat that was pierced",
+        "Bacteria that survive the cook, deep in meat that was pierced above all",
         "Probe in the thickest part of the slowest piece",
         "not said",
         "cooking log",

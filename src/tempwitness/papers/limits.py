@@ -9,8 +9,7 @@ from tempwitness.model.forms import Reach, ReachBy
 from tempwitness.rulebook.words import test_words
 
 if TYPE_CHECKING:
-    from pydantic import BaseModel
-
+    from tempwitness.model.base import Written
     from tempwitness.model.rule import Requirement
 
 __all__ = ["full_limit", "short_limit"]
@@ -49,7 +48,7 @@ def _row(row: dict[str, Any]) -> str:
     return f"{figures} at once" if hold == duration_words(0.0) else f"{figures} for {hold}"
 
 
-def _as_written(part: BaseModel) -> dict[str, Any]:
+def _as_written(part: Written) -> dict[str, Any]:
     """Return a test as a rule file holds it: durations in words, figures that are printed only."""
     found: dict[str, Any] = {}
     for name in type(part).model_fields:

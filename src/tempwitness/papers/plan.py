@@ -33,6 +33,7 @@ _LIMITS = frozenset(
         *("band_clock", "longest", "time_control", "shelf_life", "count", "method", "day_end"),
     }
 )
+_NO_CHANGE: tuple[OverrideUsed, ...] = ()
 #: Forms that a written time control stands in place of.
 _SUSPENDED = frozenset({"throughout", "outside_band"})
 
@@ -103,9 +104,7 @@ class Plan:
 
     def limits_of(self, form: str) -> tuple[Requirement, ...]:
         """Return the law of a form, whether it bears on a step or not."""
-        return tuple(
-            r for r in self.code.requirements if r.test.form == form and r.weight.binds
-        )
+        return tuple(r for r in self.code.requirements if r.test.form == form and r.weight.binds)
 
 
 def planned(file: EventFile) -> Plan:
@@ -119,7 +118,7 @@ def planned(file: EventFile) -> Plan:
     days = _days(file)
     lots = [_lot(file, part, food) for part, food in zip(file.table.food, file.foods, strict=True)]
     terms = terms_for(lots[0], *days)
-    code, used = load_code(terms.code), ()
+    code, used = load_code(terms.code), _NO_CHANGE
     if file.table.overrides:
         changes = [load_override(file.folder / name) for name in file.table.overrides]
         code, used = apply_overrides(code, changes, *days)

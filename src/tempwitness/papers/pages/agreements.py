@@ -13,10 +13,11 @@ from tempwitness.model.vocabulary import StageName
 from tempwitness.papers.authority import to_ask
 from tempwitness.papers.deadlines import deadlines, holidays_words
 from tempwitness.papers.limits import full_limit
-from tempwitness.papers.pages.common import blank_grid, facts, place_name, signed
-from tempwitness.papers.said import day_words, moment_words
+from tempwitness.papers.pages.common import blank_grid, facts, signed
+from tempwitness.papers.steps import place_name
+from tempwitness.readers.event.said import day_words, moment_words
 from tempwitness.report.pdf.forms import SignLine, Tick
-from tempwitness.report.pdf.styles import BODY, BODY_BOLD, SMALL, grid, title, words
+from tempwitness.report.pdf.styles import BODY, BODY_BOLD, SMALL, Cell, grid, title, words
 
 if TYPE_CHECKING:
     from datetime import datetime
@@ -53,9 +54,7 @@ def time_control(plan: Plan, desk: Desk) -> list[Flowable]:
     return parts
 
 
-def _procedure(
-    food: PlannedFood, step: PlannedStep, plan: Plan, desk: Desk
-) -> list[Flowable]:
+def _procedure(food: PlannedFood, step: PlannedStep, plan: Plan, desk: Desk) -> list[Flowable]:
     rules = [r for r in step.limits if isinstance(r.test, TimeControl)]
     if not rules:
         said = (
@@ -74,7 +73,10 @@ def _procedure(
         ("Clock starts", f"when it leaves temperature control; planned {_moment(start)}"),
         ("Clock ends", f"{duration_words(lasts)} later; planned {_ends(start, lasts)}"),
         ("Marked with", "the time of removal and the time by which it is gone, on every container"),
-        ("At the end", "what is not served is thrown away and written down, also if it is still hot"),
+        (
+            "At the end",
+            "what is not served is thrown away and written down, also if it is still hot",
+        ),
     ]
     rows: list[list[str | Flowable]] = [[Tick(), full_limit(r), r.section] for r in rules]
     rows += [
@@ -137,7 +139,10 @@ def host_sheet(plan: Plan, desk: Desk) -> list[Flowable]:
     head = ("Food, number of pans", "Left at", "Temp.", "Keep hot or cold in", "Throw away after")
     return [
         *desk.part("For the host: food that is left with you", "host"),
-        facts([("Event", event.event.name), ("From", event.vendor.business or event.vendor.owner)], width),
+        facts(
+            [("Event", event.event.name), ("From", event.vendor.business or event.vendor.owner)],
+            width,
+        ),
         *title("What was left"),
         blank_grid(head, [s * width for s in (0.3, 0.14, 0.12, 0.24, 0.2)], filled=left, high=24),
         *title("What to do"),
@@ -150,7 +155,7 @@ def host_sheet(plan: Plan, desk: Desk) -> list[Flowable]:
 def authority_questions(plan: Plan, desk: Desk) -> list[Flowable]:
     """Set what only the health authority can answer, with room for the answer."""
     width = desk.width
-    rows = [
+    rows: list[list[Cell]] = [
         [str(i), ask.topic, f"{ask.asks} {ask.why}", ask.section, Spacer(1, _ANSWER_ROOM)]
         for i, ask in enumerate(to_ask(plan), 1)
     ]
@@ -158,7 +163,9 @@ def authority_questions(plan: Plan, desk: Desk) -> list[Flowable]:
     shares = (28, 0.18 * width, 0.39 * width, 0.14 * width, 0.29 * width - 28)
     return [
         *desk.part("Questions for the health authority", "authority"),
-        words("Only the authority can settle these. Ask before the event, and keep the answer.", BODY),
+        words(
+            "Only the authority can settle these. Ask before the event, and keep the answer.", BODY
+        ),
         Spacer(1, 4),
         grid(head, rows, shares),
     ]

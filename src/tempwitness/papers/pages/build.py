@@ -6,10 +6,7 @@ from datetime import UTC, datetime, time
 from io import BytesIO
 from typing import TYPE_CHECKING, Literal
 
-from reportlab.platypus import Flowable
-
 from tempwitness.errors import ReportError
-from tempwitness.papers.answers import questions
 from tempwitness.papers.pages.agreements import (
     authority_questions,
     deadline_list,
@@ -23,6 +20,7 @@ from tempwitness.papers.pages.hazards import annex, hazard_tables
 from tempwitness.papers.pages.paper import Desk, PacketSheets
 from tempwitness.papers.pages.plans import cooling_and_leftovers, probe_checks, transport
 from tempwitness.papers.pages.site import cleaning, equipment, event_and_people, kitchens, site
+from tempwitness.readers.event.questions import questions
 from tempwitness.report.pdf.build import dated
 from tempwitness.report.pdf.fonts import register
 from tempwitness.report.pdf.paper import Paper
@@ -30,6 +28,8 @@ from tempwitness.report.pdf.styles import PAPER
 from tempwitness.version import VERSION
 
 if TYPE_CHECKING:
+    from reportlab.platypus import Flowable
+
     from tempwitness.papers.plan import Plan
 
 __all__ = ["to_packet"]
@@ -92,7 +92,9 @@ def _made(plan: Plan, paper: str, pages: dict[str, int]) -> tuple[bytes, dict[st
         target,
         paper,
         title=f"Food safety packet: {event.event.name}",
-        head=" – ".join(filter(None, (event.event.name, event.vendor.booth or event.vendor.business))),
+        head=" – ".join(
+            filter(None, (event.event.name, event.vendor.booth or event.vendor.business))
+        ),
         tool=f"tempwitness {VERSION}",
         mark=plan.file.sha256[:16],
     )

@@ -8,29 +8,24 @@ from reportlab.lib.colors import black
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Flowable, Paragraph, Spacer, Table, TableStyle
 
-from tempwitness.papers.said import printed
-from tempwitness.readers.event.read import AT_EVENT
+from tempwitness.readers.event.said import printed
 from tempwitness.report.pdf.forms import SignLine
 from tempwitness.report.pdf.styles import BODY, BODY_BOLD, RULED, SMALL, SMALL_BOLD, words
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from tempwitness.papers.plan import Plan
-    from tempwitness.readers.event.food import StepPart
-    from tempwitness.readers.event.shape import EventTable
+    from tempwitness.model.base import Written
+
 
 __all__ = [
     "BLANK",
     "answer_rows",
     "blank_grid",
-    "equipment_names",
     "facts",
-    "place_name",
     "said_or_blank",
     "signed",
     "spaced",
-    "when",
 ]
 
 #: What stands where nothing was answered: a line to write on.
@@ -65,11 +60,10 @@ def facts(rows: Iterable[tuple[str, str]], width: float, *, label: float = 0.3) 
     return table
 
 
-def answer_rows(part: object, *left_out: str) -> list[tuple[str, str]]:
+def answer_rows(part: Written, *left_out: str) -> list[tuple[str, str]]:
     """Return label and answer of each key of a part; what nobody asks for is left out if empty."""
     rows = []
-    fields = type(part).model_fields  # type: ignore[attr-defined] - a part of an event file
-    for name, info in fields.items():
+    for name, info in type(part).model_fields.items():
         text = printed(getattr(part, name))
         extra = info.json_schema_extra
         wanted = text or (isinstance(extra, dict) and extra.get("asked"))
@@ -106,25 +100,3 @@ def spaced(*parts: Flowable, room: float = 6.0) -> list[Flowable]:
     for part in parts:
         found += [part, Spacer(1, room)]
     return found
-
-
-def place_name(where: str, event: EventTable) -> str:
-    """Return the name of the place of a step."""
-    if where == AT_EVENT:
-        return "at the event"
-    kitchen = next((k for k in event.kitchen if k.id == where), None)
-    return (kitchen.name or kitchen.id) if kitchen else where
-
-
-def equipment_names(step: StepPart, plan: Plan) -> str:
-    """Return the names of a step's equipment."""
-    named = {unit.id: unit.name or unit.id for unit in plan.file.table.equipment}
-    return ", ".join(named[unit] for unit in step.equipment)
-
-
-def when(step: StepPart) -> str:
-    """Return when a step is planned to begin and end."""
-    if step.start and step.end:
-        end = step.end.time() if step.end.date() == step.start.date() else step.end
-        return f"{printed(step.start)} to {printed(end)}"
-    return printed(step.start) or (f"until {printed(step.end)}" if step.end else "")

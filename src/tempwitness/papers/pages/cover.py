@@ -8,21 +8,22 @@ from reportlab.platypus import Flowable, Spacer
 
 from tempwitness.papers.pages.common import facts
 from tempwitness.papers.pages.paper import Part
-from tempwitness.papers.said import clock_words, day_words
+from tempwitness.readers.event.said import clock_words, day_words
 from tempwitness.report.pdf.forms import Tick
 from tempwitness.report.pdf.styles import BODY, BODY_BOLD, LEAD, SMALL, box, grid, title, words
 
 if TYPE_CHECKING:
-    from tempwitness.papers.answers import Question
     from tempwitness.papers.pages.paper import Desk
     from tempwitness.papers.plan import Plan
+    from tempwitness.readers.event.people import DayPart
+    from tempwitness.readers.event.questions import Question
 
 __all__ = ["cover", "open_questions"]
 
 _ANSWER_ROOM = 22.0
 _PREVAILS = (
-    "This packet is a layout of its own, made to fit any county. Where the county, the state or the "
-    "organiser has a form, that form prevails: copy the answers from here. The local health "
+    "This packet is a layout of its own, made to fit any county. Where the county, the state or "
+    "the organiser has a form, that form prevails: copy the answers from here. The local health "
     "authority decides what is allowed; nothing in this packet overrules it, and nothing in it is "
     "an approval. Nobody has signed it until the lines at its end are signed by hand."
 )
@@ -63,7 +64,7 @@ def _joined(*parts: str) -> str:
     return ", ".join(part for part in parts if part)
 
 
-def _day_line(day: object) -> str:
+def _day_line(day: DayPart) -> str:
     times = [
         f"{label} {clock_words(time)}"
         for label, name in (
@@ -74,7 +75,7 @@ def _day_line(day: object) -> str:
         )
         if (time := getattr(day, name)) is not None
     ]
-    date = day_words(day.date)  # type: ignore[attr-defined] - a day of the event file
+    date = day_words(day.date)
     return f"{date}: {', '.join(times)}" if times else date
 
 
@@ -107,7 +108,8 @@ def open_questions(asked: tuple[Question, ...], desk: Desk) -> list[Flowable]:
     if not asked:
         return []
     rows: list[list[str | Flowable]] = [
-        [str(i), q.about, words(q.asks, SMALL), Spacer(1, _ANSWER_ROOM)] for i, q in enumerate(asked, 1)
+        [str(i), q.about, words(q.asks, SMALL), Spacer(1, _ANSWER_ROOM)]
+        for i, q in enumerate(asked, 1)
     ]
     width = desk.width
     return [
@@ -126,5 +128,3 @@ def open_questions(asked: tuple[Question, ...], desk: Desk) -> list[Flowable]:
         words("The key of each in the event file:", SMALL),
         words("; ".join(f"{i} {q.key}" for i, q in enumerate(asked, 1)), SMALL),
     ]
-
-

@@ -9,7 +9,7 @@ from reportlab.platypus import Flowable, Paragraph
 
 from tempwitness.papers.control import control_numbers
 from tempwitness.papers.limits import short_limit
-from tempwitness.papers.pages.common import equipment_names, place_name, when
+from tempwitness.papers.steps import equipment_names, place_name, when
 from tempwitness.report.pdf.fonts import BOLD, REGULAR, fitted
 from tempwitness.report.pdf.styles import SMALL, SMALL_BOLD, SMALL_SIZE, words
 
@@ -38,9 +38,7 @@ def flow(food: PlannedFood, plan: Plan) -> list[Flowable]:
 class _Row(Flowable):
     """One step: the box, its arrow to the next, and the words beside it."""
 
-    def __init__(
-        self, step: PlannedStep, plan: Plan, control: int | None, *, last: bool
-    ) -> None:
+    def __init__(self, step: PlannedStep, plan: Plan, control: int | None, *, last: bool) -> None:
         super().__init__()
         self.step = step
         self.control = control
@@ -109,7 +107,7 @@ def _beside(step: PlannedStep, plan: Plan) -> list[Paragraph]:
     done = (
         when(part),
         part.how,
-        f"with {equipment_names(part, plan)}" if part.equipment else "",
+        f"with {equipment_names(part, plan.file.table)}" if part.equipment else "",
         f"pit or unit at {part.air}" if part.air else "",
         f"taken to {part.target} inside" if part.target else "",
         part.container,

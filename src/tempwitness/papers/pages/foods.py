@@ -7,25 +7,20 @@ from typing import TYPE_CHECKING
 from reportlab.platypus import Flowable, Spacer
 
 from tempwitness.model.vocabulary import StageName
-from tempwitness.papers.pages.common import (
-    BLANK,
-    equipment_names,
-    place_name,
-    said_or_blank,
-    when,
-)
+from tempwitness.papers.pages.common import BLANK, said_or_blank
 from tempwitness.papers.pages.flow import flow
 from tempwitness.papers.process import PROCESSES, process_of, trips
-from tempwitness.papers.said import printed
+from tempwitness.papers.steps import step_line
+from tempwitness.readers.event.said import printed
 from tempwitness.report.pdf.styles import BODY, BODY_BOLD, SMALL, grid, title, words
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from tempwitness.papers.pages.paper import Desk
-    from tempwitness.papers.plan import Plan, PlannedFood, PlannedStep
+    from tempwitness.papers.plan import Plan, PlannedFood
 
-__all__ = ["flows", "food_table", "step_line"]
+__all__ = ["flows", "food_table"]
 
 _MOST = 4
 _ROWS = (
@@ -103,31 +98,10 @@ def _process(food: PlannedFood) -> str:
 def _cell(food: PlannedFood, stage: StageName, plan: Plan) -> str:
     steps = food.of(stage)
     if steps:
-        return " / ".join(step_line(step, plan) for step in steps)
+        return " / ".join(step_line(step.part, plan.file.table) or BLANK for step in steps)
     if stage in food.part.never or stage in _OPTIONAL:
         return "–"
     return BLANK
-
-
-def step_line(step: PlannedStep, plan: Plan) -> str:
-    """Say in one line where, when, how and with what a step is done."""
-    part = step.part
-    details = (
-        place_name(part.where, plan.file.table) if part.where else "",
-        when(part),
-        part.how,
-        f"with {equipment_names(part, plan)}" if part.equipment else "",
-        f"at {part.air}" if part.air else "",
-        f"to {part.target} inside" if part.target else "",
-        part.container,
-        f"{part.depth} deep" if part.depth else "",
-        f"in a {part.vehicle}" if part.vehicle else "",
-        f"to {part.to}" if part.to else "",
-        f"read every {part.every}" if part.every else "",
-        f"time control {part.time_control}" if part.time_control else "",
-        f"by {part.by}" if part.by else "",
-    )
-    return "; ".join(text for text in details if text) or BLANK
 
 
 def flows(plan: Plan, desk: Desk) -> list[Flowable]:

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
     from reportlab.pdfgen.canvas import Canvas
 
-__all__ = ["Desk", "Part", "PacketSheets"]
+__all__ = ["Desk", "PacketSheets", "Part"]
 
 _HEAD_ROOM = 20.0
 _FOOT_ROOM = 26.0
@@ -66,9 +66,7 @@ class Desk:
         self.parts: list[tuple[str, str]] = []
         self.found: dict[str, int] = {}
 
-    def part(
-        self, text: str, key: str, *, wide: bool = False, head: str = ""
-    ) -> list[Flowable]:
+    def part(self, text: str, key: str, *, wide: bool = False, head: str = "") -> list[Flowable]:
         """Begin a part on a new page, upright or wide, under a heading of its own if it has one."""
         self.parts.append((key, text))
         turn = NextPageTemplate("wide" if wide else "upright")
@@ -118,7 +116,7 @@ class PacketSheets(BaseDocTemplate):
 
     def _draw_edges(self, canvas: Canvas, _: BaseDocTemplate) -> None:
         head, tool = self._words
-        width, height = canvas._pagesize  # noqa: SLF001 - reportlab offers no other way
+        width, height = self.pageTemplate.pagesize
         right, top = width - MARGIN, height - MARGIN
         canvas.saveState()
         canvas.setLineWidth(0.6)

@@ -10,14 +10,9 @@ from tempwitness.model.forms import DayEnd, Instrument, ShelfLife
 from tempwitness.model.vocabulary import StageName
 from tempwitness.papers.days import last_day
 from tempwitness.papers.limits import full_limit, short_limit
-from tempwitness.papers.pages.common import (
-    blank_grid,
-    equipment_names,
-    place_name,
-    said_or_blank,
-    when,
-)
-from tempwitness.papers.said import day_words
+from tempwitness.papers.pages.common import blank_grid, said_or_blank
+from tempwitness.papers.steps import equipment_names, place_name, when
+from tempwitness.readers.event.said import day_words
 from tempwitness.report.pdf.styles import BODY, SMALL, grid, title, words
 
 if TYPE_CHECKING:
@@ -49,15 +44,13 @@ def cooling_and_leftovers(plan: Plan, desk: Desk) -> list[Flowable]:
     return parts
 
 
-def _cooling(
-    food: PlannedFood, step: PlannedStep, plan: Plan, desk: Desk
-) -> list[Flowable]:
+def _cooling(food: PlannedFood, step: PlannedStep, plan: Plan, desk: Desk) -> list[Flowable]:
     part, width = step.part, desk.width
     plain = [
         ("Where, when", ", ".join(filter(None, (_place(step, plan), when(part))))),
         ("How", part.how),
         ("Container, depth", ", ".join(filter(None, (part.container, part.depth)))),
-        ("With", equipment_names(part, plan)),
+        ("With", equipment_names(part, plan.file.table)),
         ("Read every", part.every or ""),
         ("Limits", "; ".join(_cited(r) for r in step.limits)),
         ("Clock", "It starts when the warmest part falls below the first figure of the limit."),
@@ -66,7 +59,9 @@ def _cooling(
     head = ("Portion", "Start: time, temp.", *(f"{i}: time, temp." for i in range(1, 6)), "Done by")
     return [
         *title(f"Cooling: {food.part.name}"),
-        grid(("About", "Plan"), [[a, said_or_blank(b)] for a, b in plain], (0.2 * width, 0.8 * width)),
+        grid(
+            ("About", "Plan"), [[a, said_or_blank(b)] for a, b in plain], (0.2 * width, 0.8 * width)
+        ),
         Spacer(1, 4),
         blank_grid(head, [width / len(head)] * len(head), rows=4),
     ]
@@ -133,14 +128,23 @@ def transport(plan: Plan, desk: Desk) -> list[Flowable]:
         ]
         for food, step in trips
     ]
-    head = ("Food", "When", "From, to", "Container, vehicle", "How it keeps its temperature", "Limit")
+    head = (
+        "Food",
+        "When",
+        "From, to",
+        "Container, vehicle",
+        "How it keeps its temperature",
+        "Limit",
+    )
     log = ("Food, container", "Leaves at", "Temp.", "Arrives at", "Temp.", "Probe", "Done by")
     filled = [[food.part.name, *[""] * 6] for food, _ in trips for _ in range(2)]
     return [
         *desk.part("Transport plan", "transport"),
         grid(head, rows, [s * width for s in (0.12, 0.16, 0.17, 0.15, 0.19, 0.21)]),
         *title("Readings at both ends"),
-        blank_grid(log, [s * width for s in (0.22, 0.13, 0.12, 0.13, 0.12, 0.12, 0.16)], filled=filled),
+        blank_grid(
+            log, [s * width for s in (0.22, 0.13, 0.12, 0.13, 0.12, 0.12, 0.16)], filled=filled
+        ),
         words("What arrives outside its limit is not served: ask the person in charge.", SMALL),
     ]
 
@@ -163,7 +167,15 @@ def probe_checks(plan: Plan, desk: Desk) -> list[Flowable]:
     named = [t.id for t in plan.file.table.thermometer]
     filled = [[name, *[""] * 6] for name in named for _ in range(2)]
     filled += [[""] * 7] * max(0, _PROBE_ROWS - len(filled))
-    head = ("Probe", "Date, time", "Ice water", "Boiling water", "Expected", "Good, mended, out", "By")
+    head = (
+        "Probe",
+        "Date, time",
+        "Ice water",
+        "Boiling water",
+        "Expected",
+        "Good, mended, out",
+        "By",
+    )
     how = (
         "Ice: crushed ice to the brim, water to the top of the ice, stir, wait until the figure "
         "stands, the tip off the glass. Boiling: a rolling boil, the tip off the pot; water boils "
@@ -177,5 +189,10 @@ def probe_checks(plan: Plan, desk: Desk) -> list[Flowable]:
         Spacer(1, 4),
         words(how, SMALL),
         Spacer(1, 4),
-        blank_grid(head, [s * width for s in (0.1, 0.17, 0.13, 0.13, 0.13, 0.2, 0.14)], filled=filled, high=26),
+        blank_grid(
+            head,
+            [s * width for s in (0.1, 0.17, 0.13, 0.13, 0.13, 0.2, 0.14)],
+            filled=filled,
+            high=26,
+        ),
     ]

@@ -6,9 +6,10 @@ from typing import TYPE_CHECKING
 
 from reportlab.platypus import Flowable, Spacer
 
-from tempwitness.papers.pages.common import answer_rows, blank_grid, facts, place_name, signed
+from tempwitness.papers.pages.common import answer_rows, blank_grid, facts, signed
 from tempwitness.papers.pages.sketch import Sketch
-from tempwitness.papers.said import clock_words, day_words, printed
+from tempwitness.papers.steps import place_name
+from tempwitness.readers.event.said import clock_words, day_words, printed
 from tempwitness.report.pdf.forms import SignLine, Tick
 from tempwitness.report.pdf.styles import BODY, SMALL, grid, title, words
 
@@ -64,7 +65,10 @@ def _hours(days: tuple[DayPart, ...], width: float) -> Flowable:
     rows = [
         [
             day_words(d.date),
-            *(clock_words(t) if t else "" for t in (d.set_up, d.ready, d.serve_from, d.serve_until)),
+            *(
+                clock_words(t) if t else ""
+                for t in (d.set_up, d.ready, d.serve_from, d.serve_until)
+            ),
         ]
         for d in days
     ]
@@ -190,4 +194,9 @@ def equipment(plan: Plan, desk: Desk) -> list[Flowable]:
             SMALL,
         )
     )
-    return [*parts, Spacer(1, 4), Sketch(event, width, desk.height - 110), SignLine("Drawn by", "Date")]
+    return [
+        *parts,
+        Spacer(1, 4),
+        Sketch(event, width, desk.height - 110),
+        SignLine("Drawn by", "Date"),
+    ]

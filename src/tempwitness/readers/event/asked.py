@@ -40,17 +40,12 @@ def _as_written(value: object, check: Any, what: str) -> str:  # noqa: ANN401 - 
 
 
 def _moment(value: object) -> object:
-    if isinstance(value, dt.datetime):
-        found: dt.datetime = value
-    else:
-        try:
-            found = dt.datetime.fromisoformat(str(value).strip())
-        except ValueError:
-            found = dt.datetime.min
-    if found == dt.datetime.min or (isinstance(value, str) and ":" not in value):
-        raise ValueError(
-            f"'{value}' is not a date with a time; write it as \"2026-10-03 05:30\""
-        )
+    text = str(value).strip()
+    try:
+        found = dt.datetime.fromisoformat(text if ":" in text else "")
+    except ValueError:
+        what = f"'{value}' is not a date with a time; write it as \"2026-10-03 05:30\""
+        raise ValueError(what) from None
     if found.tzinfo is not None:
         raise ValueError("the zone stands at the top of the file; write the time without an offset")
     return found

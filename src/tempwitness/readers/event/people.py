@@ -41,7 +41,9 @@ class EventPart(Written):
     )
     permit_meeting: str = told("Permitting", "date, time and place of the permitting visit")
     last_event: str = told("Event worked just before", "event at which the vendor worked before")
-    drop_off: bool = told("Drop-off", "whether food is left with a host who serves it", default=False)
+    drop_off: bool = told(
+        "Drop-off", "whether food is left with a host who serves it", default=False
+    )
 
 
 class DayPart(Written):
@@ -86,7 +88,9 @@ class ChargePart(Written):
     """``[person_in_charge]``."""
 
     name: str = asked("Person in charge", "Who is in charge of food safety on the spot?")
-    phone: str = asked("Telephone on the spot", "On which number is that person reached on the day?")
+    phone: str = asked(
+        "Telephone on the spot", "On which number is that person reached on the day?"
+    )
     certificate: str = asked(
         "Food-manager certificate", "Which food-safety certificate does that person hold?"
     )
@@ -94,9 +98,7 @@ class ChargePart(Written):
     certificate_until: Day | None = asked(
         "Valid until", "Until when is the certificate valid?", None
     )
-    sick_workers: str = asked(
-        "Workers who are ill", "How are workers who are ill kept from food?"
-    )
+    sick_workers: str = asked("Workers who are ill", "How are workers who are ill kept from food?")
     workers: int | None = asked("Workers", "How many people work in the booth?", None)
 
 

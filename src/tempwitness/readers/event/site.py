@@ -47,7 +47,9 @@ class SitePart(Written):
 class CleaningPart(Written):
     """``[cleaning]``."""
 
-    handwash: str = asked("Handwash", "How are hands washed: water, soap, towels, bucket, how many?")
+    handwash: str = asked(
+        "Handwash", "How are hands washed: water, soap, towels, bucket, how many?"
+    )
     gloves: str = asked("No bare hands", "How is ready-to-eat food kept from bare hands?")
     hair: str = told("Hair and clothes", "hair restraint, aprons")
     dishwash: str = asked("Dishwashing", "How are utensils washed, rinsed and sanitized?")

@@ -75,9 +75,7 @@ def title(text: str) -> list[Flowable]:
     return [CondPageBreak(_TITLE_ROOM), words(text, SUBHEAD)]
 
 
-def grid(
-    head: Sequence[str], rows: Sequence[Sequence[Cell]], widths: Sequence[float]
-) -> Table:
+def grid(head: Sequence[str], rows: Sequence[Sequence[Cell]], widths: Sequence[float]) -> Table:
     """Set a ruled table in small type whose head is repeated on every page.
 
     Parameters

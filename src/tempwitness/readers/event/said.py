@@ -4,6 +4,10 @@ from __future__ import annotations
 
 import datetime as dt
 from enum import StrEnum
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
 
 __all__ = ["clock_words", "day_words", "moment_words", "printed"]
 
@@ -33,24 +37,31 @@ def moment_words(moment: dt.datetime) -> str:
     return f"{day_words(moment, year=False)} {clock_words(moment)}"
 
 
+def _table_words(table: dict[str, object]) -> str:
+    return "; ".join(f"{k.replace('_', ' ')}: {printed(v)}" for k, v in table.items())
+
+
+def _list_words(parts: Sequence[object]) -> str:
+    return ", ".join(printed(part) for part in parts)
+
+
+# The first kind that fits decides: a moment is a day too, and a word of a list is text too.
+_WRITERS: tuple[tuple[type, Callable[[Any], str]], ...] = (
+    (bool, lambda value: "yes" if value else "no"),
+    (StrEnum, lambda value: str(value.value).replace("_", " ")),
+    (dt.datetime, moment_words),
+    (dt.date, day_words),
+    (dt.time, clock_words),
+    (dict, _table_words),
+    (tuple, _list_words),
+    (list, _list_words),
+    (float, lambda value: f"{value:g}"),
+)
+
+
 def printed(value: object) -> str:
     """Write one answer; an empty text means that there is none."""
     if value is None:
         return ""
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    if isinstance(value, StrEnum):
-        return value.value.replace("_", " ")
-    if isinstance(value, dt.datetime):
-        return moment_words(value)
-    if isinstance(value, dt.date):
-        return day_words(value)
-    if isinstance(value, dt.time):
-        return clock_words(value)
-    if isinstance(value, dict):
-        return "; ".join(f"{k.replace('_', ' ')}: {printed(v)}" for k, v in value.items())
-    if isinstance(value, tuple | list):
-        return ", ".join(printed(part) for part in value)
-    if isinstance(value, float):
-        return f"{value:g}"
-    return str(value).strip()
+    writer = next((write for kind, write in _WRITERS if isinstance(value, kind)), str)
+    return writer(value).strip()

@@ -13,8 +13,8 @@ from typing import TYPE_CHECKING, Any, get_args
 from tempwitness.errors import InputError
 from tempwitness.model.base import Written
 from tempwitness.model.vocabulary import Species, StageName
-from tempwitness.papers.said import printed
 from tempwitness.readers.event.asked import ASKED
+from tempwitness.readers.event.said import printed
 from tempwitness.readers.event.shape import EventTable
 from tempwitness.rulebook.foods import classify
 
@@ -25,7 +25,19 @@ if TYPE_CHECKING:
 
     from tempwitness.readers.event.food import FoodPart, StepPart
 
-__all__ = ["Answer", "Question", "all_keys", "answers", "asked_of_step", "questions"]
+__all__ = [
+    "ASKED_OF",
+    "STEPS_ASKED",
+    "STEP_DONE",
+    "Answer",
+    "Question",
+    "all_keys",
+    "answers",
+    "asked_info",
+    "asked_of_step",
+    "questions",
+    "table_in",
+]
 
 #: What a form may want to know of each step; a key that is not here is not asked of it.
 ASKED_OF = {
@@ -43,7 +55,7 @@ ASKED_OF = {
     StageName.FREEZE: ("where", "equipment"),
 }
 #: Steps that forms ask for by name: each is there, or is said never to be done.
-_STEPS_ASKED = (
+STEPS_ASKED = (
     StageName.COLD_HOLD,
     StageName.THAW,
     StageName.COOK,
@@ -53,7 +65,7 @@ _STEPS_ASKED = (
     StageName.HOT_HOLD,
     StageName.SERVE,
 )
-_DONE = {
+STEP_DONE = {
     StageName.COLD_HOLD: "kept cold",
     StageName.THAW: "thawed",
     StageName.COOK: "cooked",
@@ -124,20 +136,21 @@ def _answers(part: Written, before: str) -> Iterator[Answer]:
 
 
 def _is_list_of_tables(info: FieldInfo) -> bool:
-    return _table_in(info.annotation) is not None
+    return table_in(info.annotation) is not None
 
 
-def _table_in(kind: Any) -> type[Written] | None:  # noqa: ANN401 - an annotation may be anything
+def table_in(kind: Any) -> type[Written] | None:  # noqa: ANN401 - an annotation may be anything
+    """Return the table that a key takes, also in a list; ``None`` if it takes none."""
     if isinstance(kind, type):
         return kind if issubclass(kind, Written) else None
-    return next((t for part in get_args(kind) if (t := _table_in(part))), None)
+    return next((t for part in get_args(kind) if (t := table_in(part))), None)
 
 
 def all_keys(model: type[Written] = EventTable, before: str = "") -> dict[str, FieldInfo]:
     """Return every key that an event file may hold, entries of lists under ``[]``."""
     found: dict[str, FieldInfo] = {}
     for name, info in model.model_fields.items():
-        key, inner = f"{before}{info.alias or name}", _table_in(info.annotation)
+        key, inner = f"{before}{info.alias or name}", table_in(info.annotation)
         if inner is None:
             found[key] = info
         else:
@@ -187,7 +200,7 @@ def _of_part(part: Written, before: str, about: str) -> Iterator[Question]:
                 continue
             for i, entry in enumerate(value or (), 1):
                 yield from _of_part(entry, f"{key}[{i}].", _called(entry, name, info))
-        elif _asked(info) and not printed(value):
+        elif asked_info(info) and not printed(value):
             yield Question(key, about, info.description or "")
 
 
@@ -197,7 +210,8 @@ def _called(entry: Written, name: str, info: FieldInfo) -> str:
     return f"{kind}: {said or printed(getattr(entry, 'id', ''))}"
 
 
-def _asked(info: FieldInfo) -> bool:
+def asked_info(info: FieldInfo) -> bool:
+    """Whether a form may want the answer of a key."""
     extra = info.json_schema_extra
     return isinstance(extra, dict) and bool(extra.get(ASKED))
 
@@ -211,10 +225,10 @@ def asked_of_step(step: StepPart) -> tuple[str, ...]:
 
 def _of_steps(food: FoodPart, number: int) -> Iterator[Question]:
     done = {step.do for step in food.step}
-    for stage in _STEPS_ASKED:
+    for stage in STEPS_ASKED:
         if stage not in done and stage not in food.never:
             asks = (
-                f"Is it ever {_DONE[stage]}? If so, how and where? If not, add "
+                f"Is it ever {STEP_DONE[stage]}? If so, how and where? If not, add "
                 f'"{stage.value}" under never.'
             )
             yield Question(f"food[{number}].step", f"Food: {food.name}", asks)
