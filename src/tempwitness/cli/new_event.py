@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import shlex
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -65,14 +66,14 @@ def event(
 
     refuse_early(output, "an event file", force=force)
     asker = Asker(terminal())
-    tables = ask_event(asker, given, _taken_over(last), from_last=last is not None)
+    tables = ask_event(asker, given, _taken_over(last, output), from_last=last is not None)
     write_new(output, compose_event(tables).encode("utf-8"), force=force)
     left = _reread(output)
     say(f"{output} is written; still to be answered: {left}.")
     say(f"Next: tempwitness packet {shlex.quote(str(output))} -o packet.pdf")
 
 
-def _taken_over(last: Path | None) -> Tables:
+def _taken_over(last: Path | None, output: Path) -> Tables:
     if last is None:
         return {}
     from tempwitness.drafting.event import from_last  # noqa: PLC0415
@@ -81,6 +82,10 @@ def _taken_over(last: Path | None) -> Tables:
 
     read_event(last)  # refuses what could not be read again
     table, _ = read_table(last)
+    if table.get("overrides"):
+        # Such files are counted from the folder of the file that names them.
+        there = os.path.relpath(last.parent, output.parent)
+        table["overrides"] = [Path(there, name).as_posix() for name in table["overrides"]]
     return from_last(table)
 
 

@@ -75,7 +75,7 @@ def _inner(model: type[Written], table: Mapping[str, Any], before: str) -> Itera
         if inner is None:
             continue
         path = f"{before}{name}"
-        if info.annotation is inner:
+        if isinstance(info.annotation, type):
             part = table.get(name, {})
             yield [f"[{path}]", *_lines(inner, part)]
             yield from _inner(inner, part, f"{path}.")

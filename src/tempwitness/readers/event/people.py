@@ -36,6 +36,15 @@ class EventPart(Written):
     purpose: Literal["profit", "nonprofit"] | None = asked(
         "For profit or not", "Is the food sold for profit, or for a non-profit cause?", None
     )
+    operation: (
+        Literal["packaged only", "sampling", "demonstration"]
+        | Literal["limited preparation", "full preparation"]
+        | None
+    ) = asked(
+        "Kind of operation",
+        "Is food packaged only, sampled, demonstrated, or prepared (limited or full)?",
+        None,
+    )
     permit: Literal["single event", "annual"] | None = asked(
         "Permit asked for", "Is a permit asked for this one event, or for a year?", None
     )

@@ -28,7 +28,7 @@ def typed(model: type[Written], key: str, text: str) -> Any:  # noqa: ANN401 - a
     info = model.model_fields[key]
     kind = info.annotation
     plain = _plain(kind, text)
-    wanted: Any = Annotated[(kind, *info.metadata)] if info.metadata else kind  # type: ignore[valid-type]
+    wanted: Any = Annotated[(kind, *info.metadata)] if info.metadata else kind
     try:
         found = TypeAdapter(wanted).validate_python(plain)
     except ValidationError as why:
