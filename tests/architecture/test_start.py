@@ -32,6 +32,8 @@ def loaded(*arguments: str) -> set[str]:
         ("report", "--help"),
         ("read", "--help"),
         ("new", "--help"),
+        ("new", "event", "--help"),
+        ("packet", "--help"),
         ("rules", "list"),
         ("rules", "show", "us/food-code/2022"),
         ("rules", "explain", "us/food-code/2022#hot-hold"),

@@ -22,7 +22,8 @@ Examples:
   tempwitness new event -o supper.toml
   tempwitness new event -o supper.toml --name 'Harvest Supper' --date 2026-10-03 \\
       --code us/food-code/2022 --zone America/Chicago --food 'lamb shoulder' --food beans
-  tempwitness new event --from spring.toml -o autumn.toml --name 'Autumn Fair' --date 2026-10-17"""
+  tempwitness new event --from spring.toml -o autumn.toml --name 'Autumn Fair' \\
+      --date 2026-10-17"""
 
 
 @click.command(epilog=_EPILOG, context_settings=SETTINGS)

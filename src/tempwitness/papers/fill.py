@@ -192,12 +192,23 @@ def _values(
             blank.append(name)
             continue
         text = filled(value, said)
-        most = fields[name].get("/MaxLen")
-        if most is not None and len(text) > int(most):
+        most = _longest(fields[name])
+        if most is not None and len(text) > most:
             long.append(name)
         else:
             values[name] = text
     return values, blank, long
+
+
+def _longest(field: Any) -> int | None:  # noqa: ANN401 - a field of pypdf
+    """Return how many signs a field takes, from itself or from what it belongs to."""
+    part = field.indirect_reference.get_object() if field.indirect_reference else field
+    while part is not None:
+        if "/MaxLen" in part:
+            return int(part["/MaxLen"])
+        parent = part.get("/Parent")
+        part = parent.get_object() if parent is not None else None
+    return None
 
 
 def _state(name: str, box: Box, field: Any) -> str:  # noqa: ANN401 - a field of pypdf

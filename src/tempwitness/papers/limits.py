@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from tempwitness.model.base import Written
 from tempwitness.model.figures import Degrees, duration_words
 from tempwitness.model.forms import Reach, ReachBy
 from tempwitness.rulebook.words import test_words
 
 if TYPE_CHECKING:
-    from tempwitness.model.base import Written
     from tempwitness.model.rule import Requirement
 
 __all__ = ["full_limit", "short_limit"]
@@ -62,7 +62,7 @@ def _as_written(part: Written) -> dict[str, Any]:
 
 
 def _value(name: str, value: Any) -> Any:  # noqa: ANN401 - a figure, a text or a part
-    if hasattr(value, "model_fields"):
+    if isinstance(value, Written):
         return _as_written(value)
     if isinstance(value, tuple):
         kind = "hold" if name == "holds" else name

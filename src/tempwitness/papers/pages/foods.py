@@ -99,7 +99,9 @@ def _cell(food: PlannedFood, stage: StageName, plan: Plan) -> str:
     steps = food.of(stage)
     if steps:
         return " / ".join(step_line(step.part, plan.file.table) or BLANK for step in steps)
-    if stage in food.part.never or stage in _OPTIONAL:
+    if stage in food.part.never:
+        return "not done"
+    if stage in _OPTIONAL:
         return "–"
     return BLANK
 
