@@ -101,7 +101,7 @@ _DAY = "[[day]]\ndate = 2026-10-03\n"
 def test_an_event_cannot_be_changed_afterwards() -> None:
     event = read_event(SUPPER)
     with pytest.raises(ValidationError, match="frozen"):
-        event.table.event.name = "Other"
+        event.table.event.name = "Other"  # type: ignore[misc]
     with pytest.raises(AttributeError):
         event.file = "other"  # type: ignore[misc]
 

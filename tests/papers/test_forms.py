@@ -1,4 +1,4 @@
-"""What real kinds of permit form ask: answered by the packet, or asked of the user; none is lost."""
+"""What real kinds of permit form ask: answered by the packet, or asked of the user; none lost."""
 
 from __future__ import annotations
 

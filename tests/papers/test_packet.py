@@ -84,7 +84,7 @@ def test_another_paper_is_refused() -> None:
 def test_no_text_is_smaller_than_eight_points(paper: Literal["letter", "a4"]) -> None:
     sizes: set[float] = set()
 
-    def seen(text: str, _cm: Any, tm: Any, _font: Any, size: float) -> None:
+    def seen(text: str, _cm: object, tm: list[float], _font: object, size: float) -> None:
         if text.strip():
             sizes.add(size * abs(float(tm[3]) or float(tm[1])))
 
@@ -110,9 +110,9 @@ def test_title_language_and_bookmarks() -> None:
     reader = opened(packet())
     assert reader.metadata is not None
     assert reader.metadata.title == "Food safety packet: Harvest Supper on the Green"
-    assert reader.root_object["/Lang"] == "en"
+    assert str(reader.root_object["/Lang"]) == "en"
     sheets = [" ".join(page.extract_text().split()) for page in reader.pages]
-    entries = [e for e in _flat(reader.outline)]
+    entries = list(_flat(reader.outline))
     assert len(entries) > 20
     for entry in entries:
         number = reader.get_destination_page_number(entry)
@@ -120,7 +120,7 @@ def test_title_language_and_bookmarks() -> None:
         assert str(entry.title) in sheets[number]
 
 
-def _flat(outline: Any) -> list[Any]:
+def _flat(outline: list[Any]) -> list[Any]:
     return [e for part in outline for e in (_flat(part) if isinstance(part, list) else [part])]
 
 

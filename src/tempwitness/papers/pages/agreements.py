@@ -63,21 +63,7 @@ def _procedure(food: PlannedFood, step: PlannedStep, plan: Plan, desk: Desk) -> 
         )
         return [words(said, BODY_BOLD)]
     lasts = max(r.test.at_most for r in rules if isinstance(r.test, TimeControl))
-    start = step.part.start
-    known = [
-        ("Food", food.part.name),
-        ("Ingredients", food.part.ingredients),
-        ("Option", f"{duration_words(lasts)} from leaving temperature control"),
-        ("Step, where", ", ".join((step.part.do.words, _where(step, plan)))),
-        ("How", step.part.how),
-        ("Clock starts", f"when it leaves temperature control; planned {_moment(start)}"),
-        ("Clock ends", f"{duration_words(lasts)} later; planned {_ends(start, lasts)}"),
-        ("Marked with", "the time of removal and the time by which it is gone, on every container"),
-        (
-            "At the end",
-            "what is not served is thrown away and written down, also if it is still hot",
-        ),
-    ]
+    known = _clock(food, step, plan, lasts)
     rows: list[list[str | Flowable]] = [[Tick(), full_limit(r), r.section] for r in rules]
     rows += [
         [Tick(), "It is never put back under temperature control, nor mixed with fresh food", ""],
@@ -94,6 +80,25 @@ def _procedure(food: PlannedFood, step: PlannedStep, plan: Plan, desk: Desk) -> 
         blank_grid(log, [s * width for s in (0.2, 0.15, 0.13, 0.13, 0.25, 0.14)], rows=7),
         words("This procedure must be written and dated before it is used.", SMALL),
         *signed("Written by", "Supervisor"),
+    ]
+
+
+def _clock(food: PlannedFood, step: PlannedStep, plan: Plan, lasts: float) -> list[tuple[str, str]]:
+    """Say what is held how long, from when to when."""
+    start = step.part.start
+    return [
+        ("Food", food.part.name),
+        ("Ingredients", food.part.ingredients),
+        ("Option", f"{duration_words(lasts)} from leaving temperature control"),
+        ("Step, where", ", ".join((step.part.do.words, _where(step, plan)))),
+        ("How", step.part.how),
+        ("Clock starts", f"when it leaves temperature control; planned {_moment(start)}"),
+        ("Clock ends", f"{duration_words(lasts)} later; planned {_ends(start, lasts)}"),
+        ("Marked with", "the time of removal and the time by which it is gone, on every container"),
+        (
+            "At the end",
+            "what is not served is thrown away and written down, also if it is still hot",
+        ),
     ]
 
 

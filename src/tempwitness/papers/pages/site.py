@@ -185,18 +185,19 @@ def equipment(plan: Plan, desk: Desk) -> list[Flowable]:
         *title("Thermometers"),
         grid(probe_head, probes, [s * width for s in (0.12, 0.36, 0.1, 0.24, 0.18)]),
     ]
-    parts += desk.part("Sketch of the booth", "sketch")
-    parts.append(
-        words(
-            "Drawn from the event file where it says where things stand; numbers are those of the "
-            "equipment list. Draw the rest by hand: handwash, tubs, waste water, toilets, power, "
-            "tables, neighbours, the way guests walk.",
-            SMALL,
-        )
+    return [*parts, *_sketch(plan, desk)]
+
+
+def _sketch(plan: Plan, desk: Desk) -> list[Flowable]:
+    said = (
+        "Drawn from the event file where it says where things stand; numbers are those of the "
+        "equipment list. Draw the rest by hand: handwash, tubs, waste water, toilets, power, "
+        "tables, neighbours, the way guests walk."
     )
     return [
-        *parts,
+        *desk.part("Sketch of the booth", "sketch"),
+        words(said, SMALL),
         Spacer(1, 4),
-        Sketch(event, width, desk.height - 110),
+        Sketch(plan.file.table, desk.width, desk.height - 110),
         SignLine("Drawn by", "Date"),
     ]
