@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 from pathlib import Path
 
 import numpy as np
@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tempwitness.papers.days import Calendar, frozen_days, last_day
+from tempwitness.papers.days import Calendar, frozen_days, last_day, later
 from tempwitness.papers.deadlines import deadlines, holidays_words
 from tests.papers.made import BARE, plan_of, supper
 
@@ -88,6 +88,16 @@ def test_the_last_working_day_is_that_of_numpy(day: date, holidays: set[date]) -
         np.datetime64(day), 0, roll="backward", holidays=[np.datetime64(h) for h in holidays]
     )
     assert Calendar(holidays=frozenset(holidays)).at_latest(day) == expected.astype(object)
+
+
+def test_four_hours_are_four_hours_when_the_clocks_change() -> None:
+    # America/Chicago leaves summer time on 1 November 2026 and enters it on 8 March 2026, both at
+    # 02:00 (IANA time zone database): 00:30 and 4 h is 03:30 in autumn, 05:30 in spring.
+    hours = 4 * 3600
+    assert later(datetime(2026, 11, 1, 0, 30), hours, "America/Chicago").hour == 3  # noqa: DTZ001
+    assert later(datetime(2026, 3, 8, 0, 30), hours, "America/Chicago").hour == 5  # noqa: DTZ001
+    # 01:30 comes twice on that night; the first one is meant, so the deadline is not too late.
+    assert later(datetime(2026, 11, 1, 1, 30), hours, "America/Chicago").hour == 4  # noqa: DTZ001
 
 
 def test_a_calendar_without_a_working_day_ends() -> None:

@@ -6,13 +6,15 @@ Nothing here knows a holiday: those that count are handed in.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import UTC, date, timedelta
 from typing import TYPE_CHECKING
+from zoneinfo import ZoneInfo
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterable
+    from datetime import datetime
 
-__all__ = ["Calendar", "frozen_days", "last_day"]
+__all__ = ["Calendar", "frozen_days", "last_day", "later"]
 
 _DAY = timedelta(days=1)
 #: Weekdays as event files name them, in the order of `date.weekday`.
@@ -118,3 +120,27 @@ def last_day(prepared: date, days: int, pauses: Collection[date] = frozenset()) 
         found += _DAY
         left -= found not in pauses
     return found
+
+
+def later(start: datetime, seconds: float, zone: str) -> datetime:
+    """Return what the clock on the wall shows so long after a time.
+
+    Parameters
+    ----------
+    start : datetime
+        On the clock of the zone, without an offset. In an hour that comes twice the first is
+        meant, so that no deadline comes too late.
+    seconds : float
+        [s]
+    zone : str
+        IANA name.
+
+    Examples
+    --------
+    >>> from datetime import datetime
+    >>> later(datetime(2026, 11, 1, 0, 30), 4 * 3600, "America/Chicago").hour
+    3
+    """
+    here = ZoneInfo(zone)
+    moment = start.replace(tzinfo=here, fold=0).astimezone(UTC) + timedelta(seconds=seconds)
+    return moment.astimezone(here).replace(tzinfo=None)

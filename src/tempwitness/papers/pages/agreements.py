@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from reportlab.platypus import Flowable, Spacer
@@ -11,6 +10,7 @@ from tempwitness.model.figures import duration_words
 from tempwitness.model.forms import TimeControl
 from tempwitness.model.vocabulary import StageName
 from tempwitness.papers.authority import to_ask
+from tempwitness.papers.days import later
 from tempwitness.papers.deadlines import deadlines, holidays_words
 from tempwitness.papers.limits import full_limit
 from tempwitness.papers.pages.common import blank_grid, facts, signed
@@ -93,7 +93,7 @@ def _clock(food: PlannedFood, step: PlannedStep, plan: Plan, lasts: float) -> li
         ("Step, where", ", ".join((step.part.do.words, _where(step, plan)))),
         ("How", step.part.how),
         ("Clock starts", f"when it leaves temperature control; planned {_moment(start)}"),
-        ("Clock ends", f"{duration_words(lasts)} later; planned {_ends(start, lasts)}"),
+        ("Clock ends", f"{duration_words(lasts)} later; planned {_ends(start, lasts, plan)}"),
         ("Marked with", "the time of removal and the time by which it is gone, on every container"),
         (
             "At the end",
@@ -110,10 +110,10 @@ def _moment(start: datetime | None) -> str:
     return moment_words(start) if start else "________"
 
 
-def _ends(start: datetime | None, lasts: float) -> str:
+def _ends(start: datetime | None, lasts: float, plan: Plan) -> str:
     if start is None:
         return "________"
-    return moment_words(start + timedelta(seconds=lasts))
+    return moment_words(later(start, lasts, plan.file.table.zone))
 
 
 def host_sheet(plan: Plan, desk: Desk) -> list[Flowable]:
