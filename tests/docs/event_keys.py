@@ -34,7 +34,8 @@ _PLAIN: dict[Any, str] = {
     dt.datetime: _MEASURES[Moment],
     dt.time: _MEASURES[Noted],
 }
-_BY_NAME = {"weight": _MEASURES[Weight]} | dict.fromkeys(("air", "target", "keeps"), _MEASURES[Heat])
+_BY_NAME = dict.fromkeys(("air", "target", "keeps"), _MEASURES[Heat])
+_BY_NAME |= {"weight": _MEASURES[Weight]}
 _BY_NAME |= {"every": _MEASURES[Lasting], "corner": "two numbers: `[2, 3]`"}
 _BY_NAME |= {"size": "two numbers: `[4, 3]`", "never": "list of steps"}
 

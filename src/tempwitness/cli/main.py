@@ -27,6 +27,8 @@ _COMMANDS = {
     "packet": ("packet", "Write the papers for an event's permit (PDF)."),
     "read": ("read", "Show row by row what was understood of a file, and what was doubted."),
     "report": ("report", "Write a record's printable report (PDF)."),
+    "labels": ("day", "Write date marks and times of disposal as labels (PDF)."),
+    "sheets": ("day", "Write blank logs for the day, limits and due times printed (PDF)."),
     "rules": ("rules", "List, show, explain, compare and lint the rules."),
 }
 

@@ -10,12 +10,22 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from tempwitness.papers.fill import fill_form
+    from tempwitness.papers.labels import labels_of
     from tempwitness.papers.pages.build import to_packet
+    from tempwitness.papers.pages.labels import to_labels
+    from tempwitness.papers.pages.sheets import to_sheets
     from tempwitness.papers.plan import planned
 
-__all__ = ["fill_form", "planned", "to_packet"]
+__all__ = ["fill_form", "labels_of", "planned", "to_labels", "to_packet", "to_sheets"]
 
-_HOME = {"fill_form": "fill", "planned": "plan", "to_packet": "pages.build"}
+_HOME = {
+    "fill_form": "fill",
+    "labels_of": "labels",
+    "planned": "plan",
+    "to_labels": "pages.labels",
+    "to_packet": "pages.build",
+    "to_sheets": "pages.sheets",
+}
 
 
 def __getattr__(name: str) -> object:

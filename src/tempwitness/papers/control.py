@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from tempwitness.model.rule import Requirement
     from tempwitness.papers.plan import PlannedFood, PlannedStep
 
-__all__ = ["Control", "control_numbers", "controls"]
+__all__ = ["Control", "control_numbers", "controls", "limit_words", "missed_words"]
 
 _UNNAMED = "Set it apart, write it down and ask the health authority; if in doubt, discard it."
 _BASIS = {
@@ -71,20 +71,22 @@ def _control(step: PlannedStep, number: int) -> Control:
         number,
         step,
         watched.hazard,
-        tuple((_limit(r), tuple(_corrective(r, step)) or (_UNNAMED,)) for r in step.limits),
+        tuple((limit_words(r), tuple(missed_words(r, step)) or (_UNNAMED,)) for r in step.limits),
         monitoring + who,
         watched.record,
     )
 
 
-def _limit(requirement: Requirement) -> str:
+def limit_words(requirement: Requirement) -> str:
+    """Write a limit with the part of the food it speaks of, its section and what it replaced."""
     limit = short_limit(requirement)
     point = "" if requirement.test.form in _NO_POINT else f", {POINT_WORDS[requirement.point]}"
     changed = f" (in place of: {requirement.replaced})" if requirement.replaced else ""
     return f"{limit}{point} [{requirement.section}]{changed}"
 
 
-def _corrective(requirement: Requirement, step: PlannedStep) -> list[str]:
+def missed_words(requirement: Requirement, step: PlannedStep) -> list[str]:
+    """Say what is done when a limit is missed, and on whose word."""
     found = []
     for action in requirement.actions:
         if Verdict.NOT_MET not in action.on:

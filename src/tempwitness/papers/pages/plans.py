@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 
 from reportlab.platypus import Flowable, Spacer
 
-from tempwitness.model.forms import DayEnd, Instrument, ShelfLife
+from tempwitness.model.forms import DayEnd, Instrument
 from tempwitness.model.vocabulary import StageName
-from tempwitness.papers.days import last_day
+from tempwitness.papers.due import date_marks
 from tempwitness.papers.limits import full_limit, short_limit
 from tempwitness.papers.pages.common import blank_grid, said_or_blank
 from tempwitness.papers.steps import equipment_names, place_name, when
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from tempwitness.model.rule import Requirement
+    from tempwitness.papers.due import DateMark
     from tempwitness.papers.pages.paper import Desk
     from tempwitness.papers.plan import Plan, PlannedFood, PlannedStep
 
@@ -86,20 +87,18 @@ def _missed(limits: Iterable[Requirement]) -> list[str]:
 
 def _dates(plan: Plan, width: float) -> list[Flowable]:
     """Set the last day of what is kept, by the shelf life that bears on it."""
-    rows = []
-    for food in plan.foods:
-        made = next((s.part.start for s in food.of(StageName.COOK) if s.part.start), None)
-        ended = next((s.part.end for s in food.of(StageName.COOK) if s.part.end), made)
-        for step in food.of(StageName.COLD_HOLD):
-            for r in step.limits:
-                if isinstance(r.test, ShelfLife):
-                    day = last_day(ended.date(), r.test.days) if ended else None
-                    cooked = day_words(ended.date()) if ended else "not answered"
-                    last = day_words(day) if day else "not answered"
-                    rows.append([food.part.name, cooked, last, _cited(r)])
+    rows = [
+        [
+            mark.food,
+            day_words(mark.made) if mark.made else "not answered",
+            _last_words(mark),
+            f"{mark.days} days, day 1 included [{mark.section}]",
+        ]
+        for mark in date_marks(plan)
+    ]
     if not rows:
         return []
-    head = ("Food", "Cooked (day 1)", "Use or discard by the end of", "Limit")
+    head = ("Food", "Prepared (day 1)", "Use or discard by the end of", "Limit")
     return [
         *title("Date marks of what is kept cold"),
         grid(head, rows, [s * width for s in (0.2, 0.2, 0.22, 0.38)]),
@@ -109,6 +108,14 @@ def _dates(plan: Plan, width: float) -> list[Flowable]:
             SMALL,
         ),
     ]
+
+
+def _last_words(mark: DateMark) -> str:
+    if mark.last:
+        return day_words(mark.last)
+    if mark.left is not None:
+        return f"{mark.left} days from the day of thawing, that day included"
+    return "not answered"
 
 
 def transport(plan: Plan, desk: Desk) -> list[Flowable]:
