@@ -79,9 +79,7 @@ def sheets(*, file: Path, output: Path, paper: str, force: bool) -> None:
     help="Number of the first label that is left on the first sheet.",
 )
 @_FORCE
-def labels(
-    *, file: Path, output: Path, layout: str, copies: int, first: int, force: bool
-) -> None:
+def labels(*, file: Path, output: Path, layout: str, copies: int, first: int, force: bool) -> None:
     """Write labels for the day from an event or a record, FILE.
 
     Date marks for what is kept cold, the day of preparation being day 1, and times of disposal for

@@ -106,7 +106,8 @@ def _due(food: PlannedFood, step: PlannedStep, plan: Plan) -> tuple[list[str], b
         return [f"{name}: {moment_words(at)}" if at else name for name, at in ends], False
     if part.time_control:
         lasts = clock_out(step)
-        return ["out", f"gone by: out + {duration_words(lasts)}"] if lasts else ["out"], True
+        gone = [f"gone by: out + {duration_words(lasts)}"] if lasts else []
+        return ["out", *gone], False
     clocks = [r for r in step.limits if isinstance(r.test, Fall | Rise)]
     if clocks:
         return _counted(step), True
@@ -138,9 +139,7 @@ def _counted(step: PlannedStep) -> list[str]:
     ]
 
 
-def _round_the_clock(
-    start: datetime, end: datetime | None, every: float, zone: str
-) -> list[str]:
+def _round_the_clock(start: datetime, end: datetime | None, every: float, zone: str) -> list[str]:
     found, at, count = [moment_words(start)], start, 0
     while len(found) < _MOST:
         count += 1

@@ -33,9 +33,11 @@ def event_of_record(raw: RawLog, path: Path) -> EventFile:
         raise InputError(
             "no note of the record begins a step, so there is nothing to make sheets for",
             location=Location(str(path)),
-            hint='write [[note]] with step = "cook" and its time, or make sheets from an event file',
+            hint='write a [[note]] with step = "cook" and its time, or use an event file',
         )
-    starts = [datetime.fromtimestamp(n.at, UTC).astimezone(zone).replace(tzinfo=None) for n in notes]
+    starts = [
+        datetime.fromtimestamp(n.at, UTC).astimezone(zone).replace(tzinfo=None) for n in notes
+    ]
     steps = [
         {"do": n.step, "start": start.replace(microsecond=0), "method": n.method, "how": n.text}
         for n, start in zip(notes, starts, strict=True)

@@ -14,9 +14,11 @@ if TYPE_CHECKING:
     from tempwitness.papers.due import DateMark
     from tempwitness.papers.plan import Plan, PlannedFood, PlannedStep
 
-__all__ = ["Label", "labels_of"]
+__all__ = ["BY", "Label", "labels_of"]
 
 _LINE = "__________"
+#: Room for a name; the one line that a small label may do without.
+BY = f"By {_LINE}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +67,7 @@ def _date_label(mark: DateMark, plan: Plan) -> Label:
     else:
         lines.append((f"Use or discard by end of {_LINE}", True))
         lines.append((f"{mark.days} days, the day of preparation included", False))
+    lines.append((BY, False))
     return Label(mark.food, tuple(lines))
 
 
@@ -79,5 +82,6 @@ def _time_label(food: PlannedFood, step: PlannedStep, plan: Plan) -> Label:
             (f"Out {moment_words(start) if start else _LINE}", False),
             (f"Discard at {gone}", True),
             (f"{duration_words(lasts)}, never back under temperature control", False),
+            (BY, False),
         ),
     )

@@ -77,7 +77,7 @@ def blank_grid(
     widths: Sequence[float],
     *,
     rows: int = 0,
-    filled: Sequence[Sequence[str]] = (),
+    filled: Sequence[Sequence[str | Flowable]] = (),
     high: float = _ROW,
 ) -> Table:
     """Set a table to be filled by hand, with empty rows or with rows begun already."""

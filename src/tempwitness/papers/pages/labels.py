@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import re
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime, time
 from io import BytesIO
 from typing import TYPE_CHECKING
@@ -14,9 +15,11 @@ from reportlab.lib.pagesizes import A4, LETTER
 from reportlab.lib.units import inch, mm
 
 from tempwitness.errors import ReportError
+from tempwitness.papers.labels import BY
 from tempwitness.report.pdf.build import dated
-from tempwitness.report.pdf.fonts import BOLD, REGULAR, drawable, fitted, register
+from tempwitness.report.pdf.fonts import BOLD, REGULAR, drawable, register, text_width
 from tempwitness.report.pdf.paper import Paper
+from tempwitness.report.wording import BOUND
 from tempwitness.version import VERSION
 
 if TYPE_CHECKING:
@@ -34,7 +37,10 @@ _HEAD = 12.0
 _TEXT = 8.5
 _DECIDES = 10.5
 _LEADING = 1.25
-_LEAST_FOR_CODE = 60.0
+_LEAST_FOR_CODE = 80.0
+_LEAST_SIZE = 8.0
+_DAY = re.compile(r"[A-Z][a-z]{2} \d{1,2} [A-Z][a-z]{2}(?: \d{4})?")
+_LARGEST, _SMALLEST = 170, 75  # percent of the sizes above
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +68,9 @@ class Layout:
 
 
 LAYOUTS = {
-    "letter-2x5": Layout(LETTER, (4 * inch, 2 * inch), 2, 5, 0.156 * inch, 0.5 * inch, 0.188 * inch),
+    "letter-2x5": Layout(
+        LETTER, (4 * inch, 2 * inch), 2, 5, 0.156 * inch, 0.5 * inch, 0.188 * inch
+    ),
     "letter-3x10": Layout(
         LETTER, (2.625 * inch, 1 * inch), 3, 10, 0.188 * inch, 0.5 * inch, 0.125 * inch
     ),
@@ -127,30 +135,63 @@ def _draw(canvas: Canvas, label: Label, place: Layout, number: int) -> None:
     width, high = place.size
     x = place.left + column * (width + place.gap)
     y = place.page[1] - place.top - (row + 1) * high
-    code = high - 2 * _PAD if high - 2 * _PAD >= _LEAST_FOR_CODE else 0.0
-    code = min(code, width * 0.36)
+    inner = high - 2 * _PAD
+    code = min(inner, width * 0.36) if inner >= _LEAST_FOR_CODE else 0.0
     if code:
         drawing = square_code(label.words, code)
         renderPDF.draw(drawing, canvas, x + width - _PAD - code, y + (high - code) / 2)
     room = width - 2 * _PAD - (code + _PAD if code else 0)
-    _write(canvas, label, (x + _PAD, y + high - _PAD), room)
-
-
-def _write(canvas: Canvas, label: Label, corner: tuple[float, float], room: float) -> None:
-    x, at = corner
-    for text, font, size in (
-        (label.head, BOLD, _HEAD),
-        *((t, BOLD if d else REGULAR, _DECIDES if d else _TEXT) for t, d in label.lines),
-    ):
-        # A line that decides is never cut: it becomes smaller, down to the least that is read.
-        while size > _LEAST_SIZE and fitted(text, room, size, font)[-1:] == "…":
-            size -= 0.25  # noqa: PLW2901 - the size that fits
+    at = y + high - _PAD
+    for text, font, size in _set(label, room, inner):
         at -= size * _LEADING
         canvas.setFont(font, size)
-        canvas.drawString(x, at, fitted(text, room, size, font))
+        canvas.drawString(x + _PAD, at + 0.25 * size, text)
 
 
-_LEAST_SIZE = 8.0
+def _set(label: Label, room: float, high: float) -> list[tuple[str, str, float]]:
+    """Break the lines into a room, as large as they go; nothing is ever cut off.
+
+    Raises
+    ------
+    ReportError
+        If the words do not go in at the least size that is read.
+    """
+    short = replace(label, lines=tuple(line for line in label.lines if line[0] != BY))
+    for said in (label, short):
+        for percent in range(_LARGEST, _SMALLEST - 1, -5):
+            found = [
+                (line, font, size)
+                for text, font, size in _sized(said, percent / 100)
+                for line in _broken(text, font, size, room)
+            ]
+            if _goes_in(found, room, high):
+                return found
+    raise ReportError(
+        f"the label of '{label.head}' does not go on so small a label without being cut",
+        hint="choose a layout with larger labels, or a shorter name",
+    )
+
+
+def _goes_in(lines: list[tuple[str, str, float]], room: float, high: float) -> bool:
+    wide = all(text_width(text, size, font) <= room for text, font, size in lines)
+    return wide and sum(size * _LEADING for *_, size in lines) <= high
+
+
+def _sized(label: Label, scale: float) -> list[tuple[str, str, float]]:
+    lines = [(label.head, BOLD, _HEAD)]
+    lines += [(t, BOLD if d else REGULAR, _DECIDES if d else _TEXT) for t, d in label.lines]
+    return [(drawable(t), font, max(_LEAST_SIZE, size * scale)) for t, font, size in lines]
+
+
+def _broken(text: str, font: str, size: float, room: float) -> list[str]:
+    lines: list[str] = []
+    # A day is never torn apart.
+    for word in _DAY.sub(lambda day: day[0].replace(" ", BOUND), text).split(" "):
+        if lines and text_width(f"{lines[-1]} {word}", size, font) <= room:
+            lines[-1] = f"{lines[-1]} {word}"
+        else:
+            lines.append(word)
+    return lines
 
 
 def square_code(text: str, side: float) -> Drawing:

@@ -41,7 +41,14 @@ _COMMON = (
     (
         "Corrective actions",
         "One row for every limit that was missed, or that nobody can show was kept.",
-        ("Time", "Food, step", "What was read, for how long", "What was done", "On whose word", "By"),
+        (
+            "Time",
+            "Food, step",
+            "What was read, for how long",
+            "What was done",
+            "On whose word",
+            "By",
+        ),
         (0.11, 0.17, 0.25, 0.25, 0.12, 0.1),
     ),
 )
@@ -89,7 +96,8 @@ def _story(plan: Plan, desk: Desk) -> list[Flowable]:
         for step in food.steps:
             head = f"{food.part.name}: {step.part.do.words}"
             parts += desk.part(head, f"log{i}-{step.number}")
-            parts += _log(log_of(food, step, plan), desk, step.part.do)
+            paired = step.part.do is StageName.TRANSPORT or step.part.time_control is not None
+            parts += _log(log_of(food, step, plan), desk, paired=paired)
     parts += probe_checks(plan, desk)
     for head, said, columns, shares in _COMMON:
         parts += desk.part(head, head.split()[0].lower())
@@ -100,10 +108,13 @@ def _story(plan: Plan, desk: Desk) -> list[Flowable]:
     return parts[first + 1 :]
 
 
-def _log(log: Log, desk: Desk, stage: StageName) -> list[Flowable]:
+def _log(log: Log, desk: Desk, *, paired: bool) -> list[Flowable]:
     width = desk.width
     limits = log.limits or ("The code in force prints no limit for this step.",)
-    known = [("Where, when", ", ".join(filter(None, (log.where, log.planned)))), ("Read", log.watch)]
+    known = [
+        ("Where, when", ", ".join(filter(None, (log.where, log.planned)))),
+        ("Read", log.watch),
+    ]
     parts: list[Flowable] = [
         box([words(limit, _LIMIT) for limit in limits], width, line=1.6),
         Spacer(1, 3),
@@ -113,10 +124,17 @@ def _log(log: Log, desk: Desk, stage: StageName) -> list[Flowable]:
         parts += [Spacer(1, 2), words(f"If it is missed: {' '.join(log.missed)}", SMALL)]
     if log.from_start:
         parts += [SignLine("Clock started at", "read", "by")]
-    head = ("Due", "Read at", "Temperature", "Piece, place, probe", "Kept? If not: what was done", "By")
+    head = (
+        "Due",
+        "Read at",
+        "Temperature",
+        "Piece, place, probe",
+        "Kept? If not: what was done",
+        "By",
+    )
     shares = (0.24, 0.11, 0.14, 0.19, 0.22, 0.1)
-    if stage is StageName.TRANSPORT:
-        rows = [[due, *[""] * 5] for _ in range(5) for due in log.due]
+    if paired:  # out and back of one container after the other
+        rows = [[due, *[""] * 5] for _ in range(_ROWS // 2) for due in log.due]
     else:
         rows = [[due, *[""] * 5] for due in log.due]
     rows += [[""] * 6] * max(0, _ROWS - len(rows))
