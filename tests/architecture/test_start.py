@@ -34,6 +34,8 @@ def loaded(*arguments: str) -> set[str]:
         ("new", "--help"),
         ("new", "event", "--help"),
         ("packet", "--help"),
+        ("sheets", "--help"),
+        ("labels", "--help"),
         ("rules", "list"),
         ("rules", "show", "us/food-code/2022"),
         ("rules", "explain", "us/food-code/2022#hot-hold"),

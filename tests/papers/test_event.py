@@ -32,7 +32,7 @@ def line_of(path: Path, words: str) -> int:
 @pytest.mark.parametrize(
     ("old", "new", "key", "says"),
     [
-        ('do = "receive"', 'do = "recieve"', "food[1].step[1].do", "did you mean 'receive'"),
+        ('do = "receive"', 'do = "receeve"', "food[1].step[1].do", "did you mean 'receive'"),
         ("patrons = 240", "patrns = 240", "event.patrns", "did you mean 'patrons'"),
         ('purpose = "nonprofit"', 'purpose = "gift"', "event.purpose", "'profit' or 'nonprofit'"),
         ('["smoker"]', '["smokr"]', "food[1].step[5].equipment", "did you mean 'smoker'"),

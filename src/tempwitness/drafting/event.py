@@ -13,8 +13,6 @@ from tempwitness.readers.event.shape import EventTable
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
 
-    from pydantic.fields import FieldInfo
-
     from tempwitness.model.base import Written
 
 __all__ = ["Tables", "compose_event", "from_last"]
@@ -80,19 +78,16 @@ def _inner(model: type[Written], table: Mapping[str, Any], before: str) -> Itera
             yield [f"[{path}]", *_lines(inner, part)]
             yield from _inner(inner, part, f"{path}.")
         else:
-            yield from _list(inner, info, table.get(name), path)
+            said = f"# {info.title}: {info.description}."
+            yield from _list(inner, said, table.get(name), path)
 
 
 def _list(
-    inner: type[Written], info: FieldInfo, rows: list[Mapping[str, Any]] | None, path: str
+    inner: type[Written], said: str, rows: list[Mapping[str, Any]] | None, path: str
 ) -> Iterator[list[str]]:
     if not rows and path in _EMPTY:
         example = _EMPTY[path].split(", ")
-        yield [
-            f"# {info.title}: {info.description}.",
-            f"# [[{path}]]",
-            *(f"# {e}" for e in example),
-        ]
+        yield [said, f"# [[{path}]]", *(f"# {line}" for line in example)]
     for row in rows or ():
         yield [f"[[{path}]]", *_lines(inner, row)]
         yield from _inner(inner, row, f"{path}.")
