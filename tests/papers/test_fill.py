@@ -79,7 +79,7 @@ def test_the_same_form_gives_the_same_bytes(form: Path) -> None:
     ("old", "new", "says"),
     [
         ('"Event" =', '"Evnt" =', "did you mean 'Event'"),
-        ("{event.name}", "{event.nam}", "did you mean 'event.name'"),
+        ("{event.name}", "{event.names}", "did you mean 'event.name'"),
         ('set = "Yes"', 'set = "On"', "cannot be set to 'On'"),
         ("schema = 1", "schema = 2", "must be one of 1"),
     ],

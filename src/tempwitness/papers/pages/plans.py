@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from reportlab.platypus import Flowable, Spacer
 
-from tempwitness.model.forms import DayEnd, Instrument
+from tempwitness.model.forms import DayEnd, Fall, Instrument
 from tempwitness.model.vocabulary import StageName
 from tempwitness.papers.due import date_marks
 from tempwitness.papers.limits import full_limit, short_limit
@@ -54,7 +54,7 @@ def _cooling(food: PlannedFood, step: PlannedStep, plan: Plan, desk: Desk) -> li
         ("With", equipment_names(part, plan.file.table)),
         ("Read every", part.every or ""),
         ("Limits", "; ".join(_cited(r) for r in step.limits)),
-        ("Clock", "It starts when the warmest part falls below the first figure of the limit."),
+        ("Clock", _clock(step)),
         ("If it is missed", " ".join(dict.fromkeys(_missed(step.limits)))),
     ]
     head = ("Portion", "Start: time, temp.", *(f"{i}: time, temp." for i in range(1, 6)), "Done by")
@@ -66,6 +66,14 @@ def _cooling(food: PlannedFood, step: PlannedStep, plan: Plan, desk: Desk) -> li
         Spacer(1, 4),
         blank_grid(head, [width / len(head)] * len(head), rows=4),
     ]
+
+
+def _clock(step: PlannedStep) -> str:
+    """Say what starts the clock, which differs from code to code."""
+    clocks = {r.test.clock for r in step.limits if isinstance(r.test, Fall)}
+    if clocks == {"crossing"}:
+        return "It starts when the warmest part falls below the first figure of the limit."
+    return "The limit says what starts it."
 
 
 def _place(step: PlannedStep, plan: Plan) -> str:
