@@ -10,7 +10,7 @@ from pydantic import ValidationError
 from tempwitness.errors import InputError
 from tempwitness.readers.event import read_event
 from tempwitness.readers.event.questions import all_keys, answers, asked_info, questions
-from tests.papers.made import BARE, SUPPER
+from tests.papers.made import BARE, ROOT, SUPPER
 
 
 def written(folder: Path, *changes: tuple[str, str], text: str = "") -> Path:
@@ -96,6 +96,11 @@ def test_an_event_without_day_or_food_is_refused(tmp_path: Path) -> None:
 
 
 _DAY = "[[day]]\ndate = 2026-10-03\n"
+
+
+def test_a_record_is_not_taken_for_an_event() -> None:
+    with pytest.raises(InputError, match="a record of one lot, not an event file"):
+        read_event(ROOT / "sample_records" / "01-lamb-all-day" / "record.toml")
 
 
 def test_an_event_cannot_be_changed_afterwards() -> None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from pydantic import ValidationError
 
-from tempwitness.errors import InputError
+from tempwitness.errors import InputError, Location
 from tempwitness.model.lot import Food
 from tempwitness.model.vocabulary import Species, StageName
 from tempwitness.readers.event.shape import EventTable
@@ -93,6 +93,13 @@ def read_event(path: Path) -> EventFile:
         If it cannot be understood; it names file, line and key of every fault found.
     """
     table, raw = read_table(path)
+    if "lot" in table:
+        raise InputError(
+            "this is a record of one lot, not an event file",
+            location=Location(str(path)),
+            hint="write an event file: tempwitness new event -o event.toml (sheets and labels take "
+            "records too)",
+        )
     try:
         event = EventTable.model_validate(table)
     except ValidationError as why:
