@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from pydantic import ValidationError
 
 from tempwitness.criteria.applies import Applies, both, to_lot, to_stage
 from tempwitness.model.lot import Food, Lot, Piece, Weighed
@@ -149,6 +150,61 @@ def test_weights(weight: Weighed, at_least: bool, below: bool) -> None:
     # The weight of the piece itself goes before that of the food.
     one.lot = Lot("t", food, FOOD_CODE, "UTC", (Piece("1", Weighed(50, "lb")),))
     assert to_stage(when(weight_at_least=bound), one).answer is YES
+
+
+@pytest.mark.parametrize(
+    ("key", "answers"),
+    [
+        ("weight_at_least", (NO, YES, YES)),
+        ("weight_more_than", (NO, NO, YES)),
+        ("weight_at_most", (YES, YES, NO)),
+        ("weight_below", (YES, NO, NO)),
+    ],
+)
+@pytest.mark.parametrize(
+    ("bound", "weights"),
+    [
+        # 1 lb is 0.45359237 kg by definition, so that 10 lb are 4.5359237 kg exactly.
+        ({"lb": 10}, (Weighed(9.999, "lb"), Weighed(10, "lb"), Weighed(10.001, "lb"))),
+        (
+            {"lb": 10},
+            (Weighed(4.5359236, "kg"), Weighed(4.5359237, "kg"), Weighed(4.5359238, "kg")),
+        ),
+        ({"kg": 5}, (Weighed(4.999, "kg"), Weighed(5, "kg"), Weighed(5.001, "kg"))),
+        ({"kg": 0.45359237}, (Weighed(0.999, "lb"), Weighed(1, "lb"), Weighed(1.001, "lb"))),
+    ],
+)
+def test_weight_printed_in_one_unit(
+    key: str, answers: tuple[bool, ...], bound: dict[str, float], weights: tuple[Weighed, ...]
+) -> None:
+    one = case(THREE, 2)
+    for weight, expected in zip(weights, answers, strict=True):
+        one.lot = Lot(
+            "t", Food("lamb", Species.LAMB, None, None, weight), FOOD_CODE, "UTC", (Piece("1"),)
+        )
+        assert to_stage(when(**{key: bound}), one).answer is expected
+
+
+def test_a_weight_between_two_bounds() -> None:
+    one = case(THREE, 2)
+    between = when(weight_more_than={"kg": 2}, weight_at_most={"kg": 5})
+    for kilograms, expected in ((2, NO), (2.1, YES), (5, YES), (5.1, NO)):
+        food = Food("lamb", Species.LAMB, None, None, Weighed(kilograms, "kg"))
+        one.lot = Lot("t", food, FOOD_CODE, "UTC", (Piece("1"),))
+        assert to_stage(between, one).answer is expected
+
+
+@pytest.mark.parametrize("key", ["weight_more_than", "weight_at_most"])
+def test_a_weight_that_nobody_stated_stays_open(key: str) -> None:
+    one = case(THREE, 2)
+    one.lot = lot()
+    assert to_stage(when(**{key: {"kg": 5}}), one).answer is OPEN
+
+
+@pytest.mark.parametrize("bound", [{}, {"oz": 3}, {"lb": "ten"}, {"kg": True}])
+def test_a_weight_that_cannot_be_read_is_refused(bound: dict[str, object]) -> None:
+    with pytest.raises(ValidationError):
+        when(weight_below=bound)
 
 
 @pytest.mark.parametrize(

@@ -169,3 +169,40 @@ def test_a_hold_of_which_no_reading_exists_needs_two() -> None:
     assert out.verdict.value == "not_shown"
     assert out.settle is not None
     assert out.settle.what == "two readings of 100 °F or more, 15 min apart"
+
+
+PASSED = Reach.model_validate(
+    {"form": "reach", "rows": ({"f": 100, "c": 100, "hold": "15 min", "op": ">"},)}
+)
+PASSED_AT_ONCE = Reach.model_validate(
+    {"form": "reach", "rows": ({"f": 120, "c": 120, "hold": "0 s", "op": ">"},)}
+)
+
+
+@pytest.mark.parametrize(
+    ("test", "readings", "expected"),
+    [
+        (PASSED, [(0, 60), (2, 100.1), (2.25, 100.1), (4, 90)], "met"),
+        # Of 100 °F and never more: the row is not passed, however long.
+        (PASSED, [(0, 60), (2, 100), (3, 100), (4, 90)], "not_met"),
+        # At the end of the bracket it stands at 100.0 °F: above it for less than 15 min, surely.
+        (PASSED, [(0, 60), (2, 100), (2.1, 100.1), (2.2, 100), (4, 90)], "not_met"),
+        (PASSED, [(0, 60), (2, 100.1), (2.2, 100.1), (4, 90)], "not_shown"),
+        (PASSED_AT_ONCE, [(0, 60), (2, 120.1), (4, 90)], "met"),
+        (PASSED_AT_ONCE, [(0, 60), (2, 120), (4, 90)], "not_met"),
+    ],
+)
+def test_a_row_that_must_be_passed(test: Reach, readings: Readings, expected: str) -> None:
+    assert cooked(readings, test).verdict.value == expected
+
+
+def test_what_is_said_of_a_row_that_must_be_passed() -> None:
+    out = cooked([(0, 60), (2, 100.1), (2.25, 100.1), (4, 90)], PASSED)
+    assert out.limit == "above 100 °F (100 °C) for 15 min"
+    assert "held above 100 °F for at least 15 min" in out.measured
+    short = cooked([(0, 60), (2, 100.1), (2.2, 100.1), (4, 90)], PASSED)
+    assert short.settle is not None
+    assert short.settle.what == "a reading above 100 °F"
+    once = cooked([(0, 60)], PASSED_AT_ONCE)
+    assert once.settle is not None
+    assert once.settle.what == "a reading above 120 °F"

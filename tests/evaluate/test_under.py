@@ -61,3 +61,10 @@ def test_guidance_that_fails_is_not_called_law() -> None:
     advice = answers(lot(), ["au/large-cuts"])["au/large-cuts"]
     assert advice.weight is not None
     assert not advice.weight.binds
+
+
+def test_a_code_that_was_not_in_force_is_named_as_such() -> None:
+    """WAC 246-215 as it stood until 28 February 2022, and as it stands; the lot is of 2026."""
+    found = answers(lot(), ["us/wa/246-215", "us/wa/246-215-2019"])
+    assert found["us/wa/246-215"].dated == ""
+    assert found["us/wa/246-215-2019"].dated == "in force until 2022-02-28"

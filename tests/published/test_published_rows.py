@@ -16,9 +16,6 @@ from tests.published.rows.pairs import mispaired
 from tests.published.rows.sourced import doubtful, unsourced
 from tests.published.rows.tables import Region, read_tables
 
-#: Typed, while their codes are still to be written: France, Germany, Austria, Spain, Italy.
-TO_BE_WRITTEN = {"eu_west"}
-
 #: Habits of the trade are printed in no text.
 UNPUBLISHED = {"trade/smoking"}
 
@@ -46,9 +43,6 @@ def test_no_row_stands_in_two_tables() -> None:
 
 @each_region
 def test_every_row_is_encoded_or_left_out_with_a_reason(region: Region) -> None:
-    if region.name in TO_BE_WRITTEN:
-        assert not region.encoded, "its codes are written: take it out of TO_BE_WRITTEN"
-        return
     assert list(accounted(region)) == []
 
 

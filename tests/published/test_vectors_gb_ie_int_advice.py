@@ -231,6 +231,21 @@ def test_cook_chill_starts_in_30_minutes(rest: str, expected: str) -> None:
     assert found(judge(log, code=COOK_CHILL), "start-in-30").verdict.value == expected
 
 
+@pytest.mark.parametrize(("carved", "expected"), [("1:00", "met"), ("1:01", "not_met")])
+def test_cook_chill_counts_all_time_since_the_cooker(carved: str, expected: str) -> None:
+    """30 min from leaving the cooker: trimming before it is not meant, carving after it is."""
+    steps = [
+        note(-1, "prep"),
+        note(0, "cook"),
+        note("0:30", "rest"),
+        note("0:45", "prep"),
+        note(carved, "cool"),
+        note(4, event="finished"),
+    ]
+    log = staged([channel([(0, 20.0), ("0:30", 80.0), (4, 3.0)], celsius=True)], steps)
+    assert found(judge(log, code=COOK_CHILL), "start-in-30").verdict.value == expected
+
+
 @pytest.mark.parametrize(
     ("code", "requirement", "readings", "expected"),
     [
@@ -262,6 +277,15 @@ def test_irish_cooling(code: str, requirement: str, readings: Readings, expected
         ("gb/large-cuts", "cool-below-5kg", "5:00", 4.9, lamb(weight="5.1 kg"), "not_applicable"),
         ("gb/large-cuts", "cool-above-5kg", "5:00", 4.9, lamb(weight="5.1 kg"), "needs_limit"),
         ("gb/large-cuts", "cool-above-5kg", "5:00", 4.9, lamb(weight="4.9 kg"), "not_applicable"),
+        # It names those above and those under 5 kg: one of exactly 5 kg is asked about.
+        ("gb/large-cuts", "cool-below-5kg", "5:00", 4.9, lamb(weight="5 kg"), "not_applicable"),
+        ("gb/large-cuts", "cool-above-5kg", "5:00", 4.9, lamb(weight="5 kg"), "not_applicable"),
+        ("gb/large-cuts", "cool-just-5kg", "5:00", 4.9, lamb(weight="5 kg"), "needs_limit"),
+        ("gb/large-cuts", "cool-just-5kg", "5:00", 4.9, lamb(weight="4.9 kg"), "not_applicable"),
+        ("gb/large-cuts", "cool-just-5kg", "5:00", 4.9, lamb(weight="5.1 kg"), "not_applicable"),
+        # 5 kg are 11.0231... lb: the charter prints no pounds, so the exact figure counts.
+        ("gb/large-cuts", "cool-below-5kg", "5:00", 4.9, lamb(weight="11.023 lb"), "met"),
+        ("gb/large-cuts", "cool-above-5kg", "5:00", 4.9, lamb(weight="11.024 lb"), "needs_limit"),
     ],
 )
 def test_chilled_from_the_end_of_cooking(
@@ -285,7 +309,10 @@ def test_chilled_from_the_end_of_cooking(
         ("chilled-at-least-0", "cold_hold", steady(0.0), None, "met"),
         ("chilled-at-least-0", "cold_hold", steady(-0.1), None, "not_met"),
         ("frozen", "freeze", steady(-18.0), None, "met"),
-        ("frozen", "freeze", steady(-17.9), None, "not_met"),
+        # Never read at -18 °C: it may still be on its way there; once there, it must stay.
+        ("frozen", "freeze", steady(-17.9), None, "not_shown"),
+        ("frozen", "freeze", [(0, 5.0), (2, -10.0), (4, -18.0), (6, -18.5)], None, "met"),
+        ("frozen", "freeze", [(0, 5.0), (2, -18.0), (4, -17.9), (6, -18.5)], None, "not_met"),
         ("hot-hold", "hot_hold", steady(63.0), None, "met"),
         ("hot-hold", "hot_hold", steady(62.9), None, "not_met"),
         ("serve-hot", "serve", steady(62.9), {"served": "hot"}, "not_met"),

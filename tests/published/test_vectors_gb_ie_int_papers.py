@@ -95,17 +95,19 @@ def test_probe_checks(code: Code, due: float, read: float, expected: str) -> Non
 
 
 @pytest.mark.parametrize(
-    ("method", "seconds", "expected"),
+    ("method", "value", "seconds", "expected"),
     [
-        ("barbecue", 60.0, "met"),
-        ("barbecue", 61.0, "met"),
-        ("barbecue", 59.0, "not_met"),
-        ("oven", 59.0, "not_applicable"),
+        ("barbecue", 75.1, 60.0, "met"),
+        ("barbecue", 75.1, 61.0, "met"),
+        ("barbecue", 75.1, 59.0, "not_met"),
+        ("barbecue", 75.0, 61.0, "not_met"),
+        ("barbecue", 74.9, 61.0, "not_met"),
+        ("oven", 75.1, 59.0, "not_applicable"),
     ],
 )
-def test_barbecue(method: str, seconds: float, expected: str) -> None:
+def test_barbecue(method: str, value: float, seconds: float, expected: str) -> None:
     """One council: over 75 °C for about 1 min in the thickest part."""
-    readings = held(75.0, seconds)
+    readings = held(value, seconds)
     says = answer(
         "bbq-core", "cook", readings, code=GUIDANCE, celsius=True, food=PORK, method=method
     )

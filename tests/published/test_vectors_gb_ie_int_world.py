@@ -180,7 +180,8 @@ def test_codex_store(value: float, expected: str) -> None:
         ("sample", "sample_kept", "no", "2 kg", "not_met"),
         ("sample", "sample_kept", "unknown", "2 kg", "not_applicable"),
         ("joint-size", "joint_size_limited", "unknown", "2.4 kg", "not_applicable"),
-        ("joint-size", "joint_size_limited", "unknown", "2.5 kg", "not_shown"),
+        ("joint-size", "joint_size_limited", "unknown", "2.5 kg", "not_applicable"),
+        ("joint-size", "joint_size_limited", "unknown", "2.6 kg", "not_shown"),
         ("joint-size", "joint_size_limited", "no", "3 kg", "not_met"),
     ],
 )

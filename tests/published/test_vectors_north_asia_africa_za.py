@@ -93,13 +93,14 @@ def test_the_class_of_4_degrees(
     [
         (-18.0, {}, "met"),
         (-17.9, {}, "not_shown"),
-        (-17.9, {"frozen_class": "minus_18"}, "not_met"),
+        (-17.9, {"frozen_class": "minus_18"}, "not_shown"),
         (-12.0, {"frozen_class": "minus_12"}, "met"),
-        (-11.9, {"frozen_class": "minus_12"}, "not_met"),
-        (-11.9, {}, "not_met"),
+        (-11.9, {"frozen_class": "minus_12"}, "not_shown"),
+        (-11.9, {}, "not_shown"),
     ],
 )
 def test_frozen_food_has_two_classes(value: float, facts: dict[str, str], expected: str) -> None:
+    """Annexure E; food that was never read so cold may still be on its way there."""
     assert verdict(kept("freeze", value, facts=facts), "frozen") == expected
 
 
@@ -166,6 +167,14 @@ def test_what_is_said_to_be_sold_in_4h_was(rested: float, hours: float, expected
     """Reg. 8(4)(a)(i): resting and serving are one time since it was prepared."""
     evaluation = served(hours, facts={"sold_within_4h": "yes"}, rested=rested)
     assert verdict(evaluation, "sold-in-4h") == expected
+
+
+def test_what_went_before_the_cook_is_not_counted() -> None:
+    """Reg. 8(4)(a)(i): the 4 h run from when it was prepared, not from when it was trimmed."""
+    steps = [note(-5, "prep"), note(-3, "cook"), note(0, "serve"), note(4, event="finished")]
+    readings: Readings = [(-5, 4.0), (-1, 80.0), (0, 40.0), (2, 40.0), (4, 40.0)]
+    log = staged([channel(readings, celsius=True)], steps, facts={"sold_within_4h": "yes"})
+    assert verdict(judge(log, code=CODE), "sold-in-4h") == "met"
 
 
 def test_cooling_is_not_counted() -> None:

@@ -342,6 +342,11 @@ def test_t41_other_reheats_in_south_dakota(
         ("cook-roast-oven-convection", "convection", 8.0, 324.9, "not_shown"),
         ("cook-roast-oven-still-small", "still", 9.9, 350.0, "met"),
         ("cook-roast-oven-still-small", "still", 9.9, 349.9, "not_shown"),
+        # It splits at "10 lb or less" and "more than 10 lb".
+        ("cook-roast-oven-still-small", "still", 10.0, 350.0, "met"),
+        ("cook-roast-oven-still-small", "still", 10.0, 250.0, "not_shown"),
+        ("cook-roast-oven-still-small", "still", 10.1, 350.0, "not_applicable"),
+        ("cook-roast-oven-still-large", "still", 10.0, 250.0, "not_applicable"),
         ("cook-roast-oven-still-large", "still", 10.1, 250.0, "met"),
         ("cook-roast-oven-still-large", "still", 10.1, 249.9, "not_shown"),
         ("cook-roast-oven-humid", "humid", 12.0, 250.0, "met"),

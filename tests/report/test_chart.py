@@ -18,7 +18,7 @@ from tempwitness.report.localtime import LocalTime
 from tempwitness.report.pdf.chart.draw import Charts
 from tempwitness.report.pdf.chart.limits import limit_lines
 from tempwitness.report.pdf.chart.scale import Scale, degree_marks, hour_marks
-from tempwitness.report.pdf.chart.series import mixed_units, series_of, thinned, unit_of
+from tempwitness.report.pdf.chart.series import converted, series_of, thinned, unit_of
 from tempwitness.report.pdf.selection import MOST, choose
 from tempwitness.units import Unit
 
@@ -79,10 +79,13 @@ def test_the_chart_is_in_the_unit_of_most_readings_of_the_food(log: StagedLog) -
     fahrenheit = channel(at[:2], np.array([140.0, 141.0]), piece="B")
     air = channel(at, np.array([250.0, 251.0, 252.0]), piece="", place=Place.AIR)
     assert unit_of(log) is Unit.F
-    assert not mixed_units(log)
+    assert not converted(log, Unit.F)
     mixed = staged((celsius, fahrenheit, air))
     assert unit_of(mixed) is Unit.C
-    assert mixed_units(mixed)
+    assert converted(mixed, Unit.C)
+    # A country that reckons in °C reads its chart so, whatever the probe showed.
+    assert unit_of(log, "C") is Unit.C
+    assert converted(log, Unit.C)
     # (140 °F - 32) / 1.8 = 60 °C and 60 °C × 1.8 + 32 = 140 °F.
     assert series_of(mixed, Unit.C)[1].low[0] == pytest.approx(60.0)
     assert series_of(mixed, Unit.F)[0].low[0] == pytest.approx(140.0)

@@ -85,6 +85,8 @@ def test_the_only_piece_and_very_many_pieces_are_not_listed() -> None:
         ("0 s to 5 min in all", "at most 2 h above 40 °F", 0.0, 300.0, ""),
         ("4 h 10 min", "served within 4 h", 15000.0, 15000.0, "lasted 4 h 10 min"),
         ("41 °F", "at most 41 °F (5 °C)", None, None, ""),
+        ("closed box", "at most 2 h 30 min", 7500.0, 7500.0, "lasted 2 h 5 min"),
+        ("kept from 2026-05-02 to 2026-05-03", "at most 3 days after the day", 7500.0, None, ""),
     ],
 )
 def test_a_time_says_of_what_it_is(

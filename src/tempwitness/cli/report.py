@@ -68,6 +68,7 @@ def write_new(target: Path, content: bytes, *, force: bool) -> None:
     help="Size of the sheets.",
 )
 @click.option("--at", metavar="TIME", help="Moment of asking; now if omitted: '2026-07-04 22:15'.")
+@click.option("--all", "under_all", is_flag=True, help="Add a page: the lot under every code.")
 @click.option("--force", is_flag=True, help="Replace the file if it exists.")
 @click.option("--exit-zero", is_flag=True, help="Exit with 0 whatever the verdict.")
 @bare_options
@@ -80,6 +81,7 @@ def report(  # noqa: PLR0913 - one parameter an option
     output: Path,
     paper: str,
     at: str | None,
+    under_all: bool,
     force: bool,
     exit_zero: bool,
     options: BareOptions | None,
@@ -92,7 +94,7 @@ def report(  # noqa: PLR0913 - one parameter an option
     """  # noqa: D301 - click's mark for text that must not be rewrapped
     from tempwitness.report import to_pdf  # noqa: PLC0415 - help needs none
 
-    found = checked(record, options, at)
+    found = checked(record, options, at, under_all=under_all)
     size: Literal["letter", "a4"] = "a4" if paper == "a4" else "letter"
     write_new(output, to_pdf(found.evaluation, found.log, paper=size), force=force)
     words = found.evaluation.verdict.words

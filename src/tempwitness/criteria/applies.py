@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from decimal import Decimal
+from operator import ge, gt, le, lt
 from typing import TYPE_CHECKING, TypeVar
 
 from tempwitness.model.vocabulary import Form
@@ -13,8 +14,9 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
 
     from tempwitness.criteria.case import Case
+    from tempwitness.model.figures import WeightBound
     from tempwitness.model.lot import Lot, Weighed
-    from tempwitness.model.rule import Predicate, WeightBound
+    from tempwitness.model.rule import Predicate
 
 __all__ = ["Applies", "both", "to_lot", "to_stage"]
 
@@ -114,21 +116,30 @@ def _cut(when: Predicate, lot: Lot) -> Applies:
 
 
 def _weight(when: Predicate, case: Case) -> Applies:
-    if when.weight_at_least is None and when.weight_below is None:
+    given = [
+        (bound, keeps, others)
+        for bound, keeps, others in (
+            (when.weight_at_least, ge, "heavier"),
+            (when.weight_more_than, gt, "heavier"),
+            (when.weight_at_most, le, "lighter"),
+            (when.weight_below, lt, "lighter"),
+        )
+        if bound is not None
+    ]
+    if not given:
         return _YES
     piece = next((p for p in case.lot.pieces if p.id == case.stage.piece), None)
     weight = (piece and piece.weight) or case.lot.food.weight
     if weight is None:
         return Applies(None, "the record does not say what the piece weighs")
-    if when.weight_at_least is not None and weight.value < _bound(when.weight_at_least, weight):
-        return Applies(answer=False, why=f"it is for heavier pieces than {weight}")
-    if when.weight_below is not None and weight.value >= _bound(when.weight_below, weight):
-        return Applies(answer=False, why=f"it is for lighter pieces than {weight}")
+    for bound, keeps, others in given:
+        if not keeps(Decimal(str(weight.value)), _bound(bound, weight)):
+            return Applies(answer=False, why=f"it is for {others} pieces than {weight}")
     return _YES
 
 
-def _bound(bound: WeightBound, weight: Weighed) -> float:
-    return float(bound.lb if weight.unit == "lb" else bound.kg)
+def _bound(bound: WeightBound, weight: Weighed) -> Decimal:
+    return bound.lb if weight.unit == "lb" else bound.kg
 
 
 def _thickness(when: Predicate, lot: Lot) -> Applies:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -124,6 +124,9 @@ def _absences(test: Once, case: Case, trace: Trace, names: tuple[StageName, ...]
         window = own_window(case, stage)
         body = clip(trace, trace.state(test.limit), window)
         here = _within(body, own_end=window.own_end)
+        if stage.question:
+            # A stage that only the trace seems to show may have been another one.
+            here = [replace(a, certain=0.0, sure=False) for a in here]
         joined = last is not None and last.end == stage.start and not body.yes[0]
         if found and here and joined and found[-1].end == here[0].start:
             one, other = found.pop(), here.pop(0)
@@ -165,14 +168,12 @@ def _beyond(test: Once, case: Case, trace: Trace, names: tuple[StageName, ...]) 
     """Whether what holds even beyond the limit was kept, as far as the readings show."""
     if test.beyond is None:
         return Verdict.MET
-    bodies = [
-        clip(trace, trace.state(test.beyond), own_window(case, s))
-        for s in case.stages
-        if s.name in names and s.number <= case.stage.number
-    ]
-    if any(bool((b.no & (b.reading >= 0)).any() or b.between_no.any()) for b in bodies):
+    own = [s for s in case.stages if s.name in names and s.number <= case.stage.number]
+    bodies = [(s, clip(trace, trace.state(test.beyond), own_window(case, s))) for s in own]
+    told = [b for s, b in bodies if not s.question]
+    if any(bool((b.no & (b.reading >= 0)).any() or b.between_no.any()) for b in told):
         return Verdict.NOT_MET
-    return Verdict.MET if all(b.always for b in bodies) else Verdict.NOT_SHOWN
+    return Verdict.MET if all(b.always for _, b in bodies) else Verdict.NOT_SHOWN
 
 
 def _measured(sure: list[_Absence], case: Case, test: Once, trace: Trace) -> str:

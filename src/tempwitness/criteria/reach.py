@@ -21,21 +21,36 @@ if TYPE_CHECKING:
     from tempwitness.model.forms import Reach
     from tempwitness.model.vocabulary import StageName
 
-__all__ = ["highest", "highest_words", "reach", "row_limit", "row_words", "span"]
+__all__ = [
+    "as_long_as_it_may_be",
+    "highest",
+    "highest_words",
+    "reach",
+    "row_limit",
+    "row_reading",
+    "row_words",
+    "span",
+]
 
 _TICK = 1e-6  # moments are kept to a quarter of a microsecond, times are told to a tenth [s]
 
 
 @lru_cache(maxsize=512)
 def row_limit(row: Row) -> Limit:
-    """Return the row's temperature as a lower limit, inclusive."""
-    return Limit(f=row.f, c=row.c, printed=row.printed, op=">=")
+    """Return the row's temperature as a lower limit: inclusive, unless it must be passed."""
+    return Limit(f=row.f, c=row.c, printed=row.printed, op=row.op)
 
 
 def row_words(row: Row) -> str:
     """Write a row as a ladder prints it."""
     held = f" for {duration_words(row.hold)}" if row.hold else ""
-    return f"{row.figures}{held}"
+    return f"{'above ' if row.op == '>' else ''}{row.figures}{held}"
+
+
+def row_reading(row: Row, trace: Trace | None) -> str:
+    """Write what a reading must be to stand for the row: "of 75 °C or more", "above 75 °C"."""
+    words = figure(row_limit(row), trace)
+    return f"above {words}" if row.op == ">" else f"of {words} or more"
 
 
 def reach(test: Reach, case: Case, trace: Trace) -> Outcome:
@@ -45,7 +60,7 @@ def reach(test: Reach, case: Case, trace: Trace) -> Outcome:
     interpolated between two rows. A row without a time needs one reading.
     """
     window, last = span(test.carry, case)
-    longer = _as_long_as_it_may_be(test, case, window)
+    longer = as_long_as_it_may_be(test.carry, case, window)
     best: tuple[Row, Clip] | None = None
     for row in reversed(test.rows):
         body = clip(trace, trace.state(row_limit(row)), window)
@@ -72,7 +87,7 @@ def span(carry: tuple[StageName, ...], case: Case) -> tuple[Window, bool]:
     return Window(window.start, end, window.interval, own_end=own_end), closed
 
 
-def _as_long_as_it_may_be(test: Reach, case: Case, window: Window) -> Window:
+def as_long_as_it_may_be(carry: tuple[StageName, ...], case: Case, window: Window) -> Window:
     """Return the window with what followed and may have been the same stage still.
 
     A heating that the trace seems to leave was noted to go on. Nothing is shown by what came then,
@@ -83,7 +98,7 @@ def _as_long_as_it_may_be(test: Reach, case: Case, window: Window) -> Window:
         if later.end <= end:
             continue
         in_doubt = bool(later.question) and later.decided is Decided.INFERRED
-        if later.start != end or not (in_doubt or later.name in test.carry):
+        if later.start != end or not (in_doubt or later.name in carry):
             break
         end = later.end
     return window if end == window.end else replace(window, end=end)
@@ -92,14 +107,14 @@ def _as_long_as_it_may_be(test: Reach, case: Case, window: Window) -> Window:
 def _reached(case: Case, trace: Trace, body: Clip, row: Row, *, held: float, start: int) -> Outcome:
     index, top = int(body.reading[start]), _top(trace, body, row)
     moment = float(body.at[start])
-    found = (
-        reading_words(trace, index) if index >= 0 else f"at least {figure(row_limit(row), trace)}"
-    )
-    for_how_long = (
-        f", held at or above {figure(row_limit(row), trace)} for at least {duration_words(held)}"
-        if row.hold
-        else ""
-    )
+    at, strictly = figure(row_limit(row), trace), row.op == ">"
+    found = f"{'above' if strictly else 'at least'} {at}"
+    if index >= 0:
+        found = reading_words(trace, index)
+    for_how_long = ""
+    if row.hold:
+        side = "above" if strictly else "at or above"
+        for_how_long = f", held {side} {at} for at least {duration_words(held)}"
     return Outcome(
         Verdict.MET,
         f"{row_words(row)} was reached at {case.local.say(moment)}",
@@ -177,10 +192,10 @@ def _ladder(rows: tuple[Row, ...]) -> str:
 
 def _wanted(row: Row, trace: Trace) -> str:
     """The reading, or the two, that show a row from nothing."""
-    words = f"{figure(row_limit(row), trace)} or more"
+    words = row_reading(row, trace)
     if row.hold:
-        return f"two readings of {words}, {duration_words(row.hold)} apart"
-    return f"a reading of {words}"
+        return f"two readings {words}, {duration_words(row.hold)} apart"
+    return f"a reading {words}"
 
 
 def _settling(trace: Trace, window: Window, row: Row, body: Clip) -> Settling:
@@ -192,7 +207,7 @@ def _settling(trace: Trace, window: Window, row: Row, body: Clip) -> Settling:
     moment = _completing(body, row.hold, window.interval)
     if moment is None:
         return Settling(_wanted(row, trace))
-    return Settling(f"a reading of {figure(row_limit(row), trace)} or more", moment)
+    return Settling(f"a reading {row_reading(row, trace)}", moment)
 
 
 def _completing(body: Clip, hold: float, interval: float) -> float | None:

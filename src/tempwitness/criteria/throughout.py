@@ -38,6 +38,11 @@ def throughout(test: Throughout, case: Case, trace: Trace) -> Outcome:
         if end <= case.stage.start:
             return not_applicable(f"the stage took no more than {duration_words(test.but_last)}")
         window = replace(window, end=end, own_end=False)
+    if test.once_reached:
+        first = _first_kept(trace, test.limit, window)
+        if first is None:
+            return _never_reached(test.limit, trace, window)
+        window = replace(window, start=first)
     warm = test.limit.op in (">=", ">")
     body = clip(trace, trace.state(test.limit), window, infer="yes" if warm else None)
     at = figure(test.limit, trace)
@@ -48,6 +53,23 @@ def throughout(test: Throughout, case: Case, trace: Trace) -> Outcome:
     )
     extreme: Literal["lowest", "highest"] = "lowest" if warm else "highest"
     return _judge(body, _Asked(case, trace, window, words, extreme, test.limit))
+
+
+def _first_kept(trace: Trace, limit: Limit, window: Window) -> float | None:
+    """Moment of the first reading in a window that keeps a limit."""
+    inside = (trace.at >= window.start) & (trace.at <= window.end)
+    kept = np.flatnonzero(trace.state(limit).yes & inside)
+    return float(trace.at[kept[0]]) if len(kept) else None
+
+
+def _never_reached(limit: Limit, trace: Trace, window: Window) -> Outcome:
+    wanted = figure(limit, trace)
+    return Outcome(
+        Verdict.NOT_SHOWN,
+        f"no reading shows {wanted}; the food may still have been on its way there",
+        limit=limit.words,
+        settle=Settling(f"a reading of {wanted}", window.end),
+    )
 
 
 def outside_band(test: OutsideBand, case: Case, trace: Trace) -> Outcome:

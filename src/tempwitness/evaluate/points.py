@@ -5,9 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tempwitness.criteria import judge_test, on_readings
-from tempwitness.criteria.case import figure
 from tempwitness.criteria.outcome import Outcome, Settling, not_applicable
-from tempwitness.criteria.reach import row_limit
+from tempwitness.criteria.reach import row_reading
 from tempwitness.evaluate.alike import tests_the_same
 from tempwitness.evaluate.spots import other_spots
 from tempwitness.model.figures import duration_words
@@ -211,7 +210,7 @@ def _settling(test: Test, case: Case, what: str) -> Settling:
     limited time, needs its start and its end.
     """
     if isinstance(test, Reach):
-        wanted = figure(row_limit(test.rows[-1]), None)
-        return Settling(f"a {what} reading of {wanted} or more", case.stage.end)
+        wanted = row_reading(test.rows[-1], None)
+        return Settling(f"a {what} reading {wanted}", case.stage.end)
     apart = duration_words(case.interval)
     return Settling(f"{what} readings at its start and at its end, at most {apart} apart")

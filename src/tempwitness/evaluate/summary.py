@@ -74,7 +74,7 @@ def lot_summary(subject: Subject) -> LotSummary:
 def code_used(code: Code) -> CodeUsed:
     """Return a code's identity."""
     head = code.head
-    return CodeUsed(head.id, head.title, head.edition, head.authority, code.sha256)
+    return CodeUsed(head.id, head.title, head.edition, head.authority, code.sha256, head.unit)
 
 
 def headline(verdict: Verdict, findings: tuple[Finding, ...], subject: Subject) -> str:

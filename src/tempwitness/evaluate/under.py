@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from tempwitness.evaluate.bearing import bearing
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
     from tempwitness.model.figures import Limit
     from tempwitness.model.logs import StagedLog
     from tempwitness.model.lot import Lot
-    from tempwitness.model.rule import Code
+    from tempwitness.model.rule import Code, CodeHead
     from tempwitness.model.vocabulary import StageName
 
 __all__ = ["under_codes"]
@@ -71,7 +72,7 @@ def _under(code: Code, subject: Subject, memos: dict[object, Memo]) -> UnderCode
     present = frozenset(s.name for stages in subject.stages.values() for s in stages)
     lot = subject.log.raw.lot
     own = _bearing_part(fitted(code, lot), lot, present)
-    return _one(judge_code(subject, own, memo), code)
+    return replace(_one(judge_code(subject, own, memo), code), dated=_dated(code.head, subject))
 
 
 _PARTS: dict[tuple[int, frozenset[StageName]], tuple[list[Applies], Code]] = {}
@@ -131,6 +132,20 @@ def _one(judged: list[Judged], code: Code) -> UnderCode:
         confirmed=requirement.confirmed,
         others=sum(j.outcome.verdict is verdict for j in deciding) - 1,
     )
+
+
+def _dated(head: CodeHead, subject: Subject) -> str:
+    """Say that a code was not in force on any day of a lot."""
+    stages = [s for own in subject.stages.values() for s in own]
+    if not stages:
+        return ""
+    first = subject.local.when(min(s.start for s in stages)).date()
+    last = subject.local.when(max(s.end for s in stages)).date()
+    if head.effective_to is not None and head.effective_to < first:
+        return f"in force until {head.effective_to}"
+    if head.effective_from is not None and head.effective_from > last:
+        return f"in force from {head.effective_from}"
+    return ""
 
 
 def _has_law(code: Code) -> bool:

@@ -6,13 +6,13 @@ stands as it is printed: in both units where the code prints both, else in the o
 
 from __future__ import annotations
 
-import re
 from decimal import Decimal
 from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field, model_validator
 
 from tempwitness.model.base import Written
+from tempwitness.model.durations import duration_words, parse_duration
 
 __all__ = [
     "ColumnRow",
@@ -21,50 +21,13 @@ __all__ = [
     "Limit",
     "Row",
     "Span",
+    "WeightBound",
     "duration_words",
     "parse_duration",
     "step_words",
 ]
 
-_SECONDS = {"s": 1, "min": 60, "h": 3600, "d": 86400}
-_DURATION = re.compile(r"(\d+(?:\.\d+)?) ?(s|min|h|d)")
-
-
-def parse_duration(value: object) -> float:
-    """Read "2 h", "112 min", "15 s" or "7 d" as seconds.
-
-    Raises
-    ------
-    ValueError
-        If the text is not a number and one of the four units.
-
-    Examples
-    --------
-    >>> parse_duration("112 min")
-    6720.0
-    """
-    match = _DURATION.fullmatch(value) if isinstance(value, str) else None
-    if match is None:
-        raise ValueError(f"{value!r} is not a duration; write a number and s, min, h or d: '2 h'")
-    return float(match[1]) * _SECONDS[match[2]]
-
-
-def duration_words(seconds: float) -> str:
-    """Write a duration the way rule files and reports do.
-
-    Examples
-    --------
-    >>> duration_words(7500)
-    '2 h 5 min'
-    >>> duration_words(15)
-    '15 s'
-    """
-    whole = round(seconds)
-    hours, rest = divmod(whole, 3600)
-    minutes, secs = divmod(rest, 60)
-    parts = [f"{n} {u}" for n, u in ((hours, "h"), (minutes, "min"), (secs, "s")) if n]
-    return " ".join(parts) or "0 s"
-
+_POUND = Decimal("0.45359237")  # the international pound, by definition [kg]
 
 Duration = Annotated[float, BeforeValidator(parse_duration)]
 
@@ -111,6 +74,38 @@ class Degrees(Written):
         return f"{self.f} °F" if self.printed == "f" else f"{self.c} °C"
 
 
+class WeightBound(Written):
+    """A weight as a code prints it: in pounds, in kilograms, or in both.
+
+    A figure that the code does not print is left out; it is then the exact conversion of the
+    other one, used only for weights that were entered in that unit.
+
+    Parameters
+    ----------
+    lb, kg : Decimal
+        [lb], [kg]
+    printed : {"both", "lb", "kg"}
+        Which of the two the code prints. It follows from what is written.
+    """
+
+    lb: Decimal
+    kg: Decimal
+    printed: Literal["both", "lb", "kg"] = "both"
+
+    @model_validator(mode="before")
+    @classmethod
+    def _complete(cls, written: Any) -> Any:  # noqa: ANN401 - whatever a rule file holds
+        if not isinstance(written, dict) or ("lb" in written) == ("kg" in written):
+            return written
+        given = "lb" if "lb" in written else "kg"
+        try:
+            figure = Decimal(str(written[given]))
+            other = figure * _POUND if given == "lb" else figure / _POUND
+        except ArithmeticError:
+            return written
+        return {**written, "kg" if given == "lb" else "lb": other, "printed": given}
+
+
 def _plain(figure: Decimal) -> Decimal:
     """Return a figure without needless zeros; a third that never ends keeps nine places."""
     return Decimal(f"{figure:.9f}".rstrip("0").rstrip("."))
@@ -141,9 +136,10 @@ _OP_WORDS = {">=": "at least", ">": "above", "<=": "at most", "<": "below"}
 
 
 class Row(Degrees):
-    """One row of a ladder: a temperature and how long it must last."""
+    """One row of a ladder: a temperature, how long it must last, and whether it must be passed."""
 
     hold: Duration
+    op: Literal[">=", ">"] = ">="
 
 
 class ColumnRow(Degrees):

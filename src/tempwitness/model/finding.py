@@ -249,13 +249,20 @@ class Finding:
 
 @dataclass(frozen=True, slots=True)
 class CodeUsed:
-    """A code that was applied."""
+    """A code that was applied.
+
+    Parameters
+    ----------
+    unit : {"F", "C"}
+        What its country reckons in; reports lead with it.
+    """
 
     id: str
     title: str
     edition: str
     authority: str
     sha256: str
+    unit: str = "F"
 
 
 @dataclass(frozen=True, slots=True)

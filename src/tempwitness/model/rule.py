@@ -13,7 +13,7 @@ from typing import Literal
 from pydantic import Field, model_validator
 
 from tempwitness.model.base import Written
-from tempwitness.model.figures import Duration, Limit
+from tempwitness.model.figures import Duration, Limit, WeightBound
 from tempwitness.model.forms import Test
 from tempwitness.model.vocabulary import (
     Business,
@@ -42,13 +42,6 @@ __all__ = [
 
 #: What the wording of the code makes of a requirement, or of another way to keep it.
 Effect = Literal["duty", "offence", "defence", "condition", "target", ""]
-
-
-class WeightBound(Written):
-    """A weight as a code prints it, in both units."""
-
-    lb: Decimal
-    kg: Decimal
 
 
 _WITHOUT_STAGES = ("instrument", "duty", "day_end", "paper")
@@ -84,6 +77,8 @@ class Predicate(Written):
     cut: tuple[Cut, ...] = ()
     cut_not: tuple[Cut, ...] = ()
     weight_at_least: WeightBound | None = None
+    weight_more_than: WeightBound | None = None
+    weight_at_most: WeightBound | None = None
     weight_below: WeightBound | None = None
     thickness_at_most: ThicknessBound | None = None
     numbers_at_least: Mapping[str, Decimal] = Field(default_factory=dict)
@@ -208,12 +203,16 @@ class Base(Written):
         Requirements whose text was read in this code too; ``*`` for all.
     confirmed : Confirmed
         How far it is confirmed that this code says the same elsewhere.
+    says_it_itself : bool
+        Whether what is taken over stands in this code's own text too, as in another edition:
+        codes that build on this one then cite this one.
     """
 
     id: str
     without: tuple[str, ...] = ()
     read: tuple[str, ...] = ()
     confirmed: Confirmed = Confirmed.SECOND_HAND
+    says_it_itself: bool = False
 
 
 class CodeHead(Written):

@@ -29,6 +29,8 @@ class UnderCode:
         Id and title of the deciding requirement.
     others : int
         How many more rows have the same verdict.
+    dated : str
+        That the code was not in force when the lot was made; empty where it was, as far as known.
     """
 
     id: str
@@ -46,3 +48,4 @@ class UnderCode:
     citation: str = ""
     confirmed: Confirmed | None = None
     others: int = 0
+    dated: str = ""

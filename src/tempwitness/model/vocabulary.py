@@ -192,6 +192,7 @@ class Topic(StrEnum):
     DATE = "date"
     PROBE = "probe"
     RECORDS = "records"
+    OTHER = "other"
 
 
 class Weight(StrEnum):

@@ -14,7 +14,6 @@ if TYPE_CHECKING:
 
 __all__ = ["full_limit", "short_limit"]
 
-_LASTS = frozenset({"within", "at_most", "hold", "every", "mark_after", "but_last", "ceiling_for"})
 _LONGEST_LADDER = 4
 
 
@@ -44,6 +43,7 @@ def _row(row: dict[str, Any]) -> str:
     figures = f"{row['f']} °F" if "f" in row else f"{row['c']} °C"
     if "f" in row and "c" in row:
         figures = f"{row['f']} °F ({row['c']} °C)"
+    figures = f"above {figures}" if row.get("op") == ">" else figures
     hold = row["hold"] if "hold" in row else row["holds"][-1]
     return f"{figures} at once" if hold == duration_words(0.0) else f"{figures} for {hold}"
 
@@ -57,16 +57,15 @@ def _as_written(part: Written) -> dict[str, Any]:
             continue
         if isinstance(part, Degrees) and name in ("f", "c") and part.printed not in ("both", name):
             continue
-        found[name] = _value(name, value)
+        found[name] = _value(value)
     return found
 
 
-def _value(name: str, value: Any) -> Any:  # noqa: ANN401 - a figure, a text or a part
+def _value(value: Any) -> Any:  # noqa: ANN401 - a figure, a text or a part
     if isinstance(value, Written):
         return _as_written(value)
     if isinstance(value, tuple):
-        kind = "hold" if name == "holds" else name
-        return [_value(kind, one) for one in value]
-    if name in _LASTS and isinstance(value, float):
+        return [_value(one) for one in value]
+    if isinstance(value, float):  # temperatures and counts are no floats here
         return duration_words(value)
     return value

@@ -46,6 +46,7 @@ __all__ = [
 ]
 
 _EXTREME = re.compile(r"(lowest|highest) (-?\d+(?:\.\d+)?) °([FC])\b")
+_OF_DEGREES = re.compile(r"(at least|at most|above|below) -?\d+(\.\d+)? °[FC]")
 _OFF = re.compile(r"(off by \S+ °[FC])$")
 _NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
 _LONGEST_LIMIT = 66
@@ -56,7 +57,8 @@ def how_long(finding: Finding) -> str:
     """Say how long what lasted; ``""`` if nothing lasted or the measure says it already."""
     least, most = finding.evidence.least_s, finding.evidence.most_s
     lasted = duration_span(least, most)
-    if not lasted or finding.measured.endswith(" in all") or (most is None and not least):
+    told = finding.measured.endswith(" in all") or finding.measured.startswith("kept from ")
+    if not lasted or told or (most is None and not least):
         return ""
     if finding.verdict is Verdict.OPEN and most is None:
         return f"at least {duration(least or 0.0)} so far"
@@ -81,7 +83,7 @@ def measure(finding: Finding) -> str:
 def _what_lasted(finding: Finding) -> str:
     if _is_passage(finding):
         return "took"
-    if finding.limit.startswith(("at least ", "at most ", "above ", "below ")):
+    if _OF_DEGREES.match(finding.limit):
         return "beyond the limit for"
     # A row of a table begins with its figure: "145 °F (63 °C) for 4 min".
     return "held for" if finding.limit[:1].isdigit() else "lasted"

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from tempwitness.report.brief import close_call, how_long, measure, whose
 from tempwitness.report.groups import why
 from tempwitness.report.second import strict_briefly
-from tempwitness.report.wording import action_words, plain
+from tempwitness.report.wording import EFFECT, action_words, plain
 
 if TYPE_CHECKING:
     from tempwitness.model.finding import Action, Evaluation, Finding
@@ -116,6 +116,7 @@ def _terms(finding: Finding) -> tuple[tuple[str, str], ...]:
     return (
         ("allowance used", finding.allowance),
         ("local change; replaces", finding.replaces),
+        ("effect", EFFECT.get(finding.effect, "")),
         ("note", finding.note),
     )
 

@@ -18,7 +18,7 @@ from tempwitness.report.groups import grouped, why
 from tempwitness.report.second import strict_briefly
 from tempwitness.report.text_account import put_account
 from tempwitness.report.text_full import put_full
-from tempwitness.report.wording import counts_words, left_out
+from tempwitness.report.wording import counts_words, left_out, titled
 
 if TYPE_CHECKING:
     from tempwitness.model.finding import Evaluation, Finding
@@ -61,7 +61,7 @@ def _put_binding(lines: Lines, evaluation: Evaluation, clock: LocalTime) -> None
         if previous is not Verdict.MET:
             lines.blank()
         previous = group.verdict
-        lines.verdict(group.verdict, f"{group.subject(pieces)}: {group.first.title}")
+        lines.verdict(group.verdict, f"{group.subject(pieces)}: {titled(group.first)}")
         if group.verdict is Verdict.MET:
             _put_kept(lines, group, evaluation)
         else:
@@ -87,7 +87,7 @@ def _put_apart(lines: Lines, evaluation: Evaluation, findings: tuple[Finding, ..
     kept = sum(f.verdict is Verdict.MET for f in findings)
     broken = [f for f in findings if f.verdict is not Verdict.MET]
     for group in grouped(broken, evaluation.lot.pieces):
-        lines.verdict(group.verdict, f"{group.subject(pieces)}: {group.first.title}")
+        lines.verdict(group.verdict, f"{group.subject(pieces)}: {titled(group.first)}")
         lines.put(_short_account(group, evaluation), indent=2, hang=2)
     if kept:
         what = "Kept" if findings[0].weight.binds else "Advice kept"

@@ -9,7 +9,7 @@ from tempwitness.report.brief import how_long
 from tempwitness.report.groups import probe_of, why
 from tempwitness.report.second import strict_words
 from tempwitness.report.text_account import next_steps
-from tempwitness.report.wording import CONFIRMED, WEIGHT, by_urgency, subject
+from tempwitness.report.wording import CONFIRMED, EFFECT, WEIGHT, by_urgency, subject, titled
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -32,7 +32,7 @@ def put_full(lines: Lines, findings: Iterable[Finding], clock: LocalTime) -> Non
 def _put_finding(lines: Lines, finding: Finding, clock: LocalTime) -> None:
     probe = probe_of(finding)
     lines.verdict(
-        finding.verdict, f"{f'probe {probe}' if probe else subject(finding)}: {finding.title}"
+        finding.verdict, f"{f'probe {probe}' if probe else subject(finding)}: {titled(finding)}"
     )
     figures = [finding.measured, f"limit {finding.limit}" if finding.limit else ""]
     told = "" if finding.weight.binds or _named(finding) else f"({WEIGHT[finding.weight]})"
@@ -49,6 +49,7 @@ def _put_finding(lines: Lines, finding: Finding, clock: LocalTime) -> None:
     for name, text in (
         ("allowance used", finding.allowance),
         ("local change; replaces", finding.replaces),
+        ("effect", EFFECT.get(finding.effect, "")),
         ("note", finding.note),
         ("source", finding.source),
     ):

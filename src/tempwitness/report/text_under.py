@@ -47,4 +47,5 @@ def _line(under: UnderCode) -> str:
     weight = "" if under.weight is None else under.weight.value
     doubt = "" if under.confirmed is None or under.confirmed.value == "text" else ", unconfirmed"
     limit = f": {under.limit}" if under.limit else ""
-    return f"{under.id} ({weight}{doubt}): {under.row}{limit} | {under.citation}"
+    dated = f", {under.dated}" if under.dated else ""
+    return f"{under.id} ({weight}{doubt}{dated}): {under.row}{limit} | {under.citation}"

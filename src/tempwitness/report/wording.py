@@ -19,6 +19,7 @@ __all__ = [
     "BOUND",
     "CONFIRMED",
     "CONFIRMED_BRIEFLY",
+    "EFFECT",
     "MEANING",
     "WEIGHT",
     "WORST_FIRST",
@@ -37,6 +38,7 @@ __all__ = [
     "questions",
     "stage_words",
     "subject",
+    "titled",
     "verdict_word",
 ]
 
@@ -87,6 +89,20 @@ WEIGHT = {
     Weight.PRACTICE: "common practice, no source",
     Weight.HOUSE: "house rule",
 }
+
+
+EFFECT = {
+    "offence": "to break it is an offence",
+    "defence": "a defence if it is proved, no permission",
+    "condition": "a condition of what else it says",
+    "target": "a recommended setting, not the legal limit",
+}
+"""What the wording of a code makes of a requirement; a plain duty needs no words."""
+
+
+def titled(finding: Finding) -> str:
+    """Return the title of a finding's requirement, the code's own term of art behind it."""
+    return f"{finding.title} ({finding.term})" if finding.term else finding.title
 
 
 def verdict_word(verdict: Verdict) -> str:

@@ -28,7 +28,8 @@ def ladders_of(requirements: Iterable[Mapping[str, Any]]) -> dict[str, list[Any]
 def with_ladders(table: dict[str, Any], ladders: Mapping[str, list[Any]]) -> dict[str, Any]:
     """Return a requirement as written, its references replaced by the rows they name.
 
-    A reference to a ladder that does not exist stays, and is refused as an unknown key.
+    A reference to a ladder that does not exist, or beside rows of its own, stays, and is refused as
+    an unknown key.
     """
     filled = {**table, "test": _filled(table.get("test"), ladders)}
     if "test" not in table:
@@ -46,7 +47,7 @@ def _filled(test: object, ladders: Mapping[str, list[Any]]) -> object:
     if not isinstance(test, dict):
         return test
     name = test.get(_REFERENCE)
-    if not isinstance(name, str) or name not in ladders:
+    if not isinstance(name, str) or name not in ladders or "rows" in test:
         return test
     return {
         **{key: value for key, value in test.items() if key != _REFERENCE},

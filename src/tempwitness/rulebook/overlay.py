@@ -1,13 +1,17 @@
 """A code as it is written, with what it takes over from the code on which it builds.
 
 ``[head.base]`` names that code. A ``[[requirement]]`` of the same id stands in the place of the
-base's; an ``[[amend]]`` changes some of its keys; every other one is taken over with the name of
-the text it comes from. What is new in a topic stands after the base's requirements of that topic.
+base's; an ``[[amend]]`` changes some of its keys, and takes away those that its ``drop`` names,
+such as ``when.species``; every other one is taken over with the name of the text it comes from.
+What is new in a topic stands after the base's requirements of that topic.
+
+References to ladders are resolved when all is laid out, so that a code which changes a ladder
+changes it for every requirement that names it.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
@@ -32,6 +36,10 @@ Table = dict[str, Any]
 
 _CONFIRMED_BEST_FIRST = ("text", "second-hand", "memory")
 _ALL = "*"
+_DROP = "drop"
+_ONE_OR_OTHER = (("rows", "rows_of"), ("rows_of", "rows"))
+#: By which name it is known, and from which text it was taken: neither can be dropped.
+_ITS_OWN = ("id", "instrument")
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,12 +60,16 @@ class Entry:
 
 @dataclass(frozen=True, slots=True)
 class Laid:
-    """A code laid out: its head as written, all its requirements, and the files they come from."""
+    """A code laid out: its head as written, all its requirements, and the files they come from.
+
+    `ladders` are those of the codes beneath it, for a reference to one that it leaves out.
+    """
 
     head: Table
     entries: tuple[Entry, ...]
     files: tuple[Path, ...]
     extra: tuple[tuple[Path, str], ...]
+    ladders: Mapping[str, list[Any]] = field(default_factory=dict)
 
 
 @cache
@@ -69,12 +81,18 @@ def laid_code(code_id: str) -> Laid:
     RuleError
         If no code has that id, a file is not TOML, or what it leaves out or amends is not there.
     """
-    return _laid(code_files(code_id), ())
+    return _with_ladders(_laid(code_files(code_id), ()))
 
 
 def laid_folder(folder: Path) -> Laid:
     """Lay out a code that stands in a folder of its own, outside the shipped rules."""
-    return _laid(topic_files(folder), ())
+    return _with_ladders(_laid(topic_files(folder), ()))
+
+
+@cache
+def _laid_base(code_id: str, above: tuple[str, ...]) -> Laid:
+    """Lay out a code on which others build, once for all of them; nothing changes its tables."""
+    return _laid(code_files(code_id), above)
 
 
 def _laid(files: Sequence[Path], above: tuple[str, ...]) -> Laid:
@@ -83,15 +101,16 @@ def _laid(files: Sequence[Path], above: tuple[str, ...]) -> Laid:
     own = Laid(head, _entries(topics, "requirement"), tuple(files), _extra(topics, files[0]))
     base = head.get("base") if isinstance(head, dict) else None
     if not isinstance(base, dict) or "id" not in base:
-        return _with_ladders(own)
+        return own
     where = Location(shown(files[0]), key="head.base")
     if base["id"] in above:
         raise RuleError(f"'{base['id']}' builds on itself", location=where)
-    under = _laid(code_files(str(base["id"])), (*above, str(base["id"])))
+    under = _laid_base(str(base["id"]), (*above, str(base["id"])))
     kept = _taken_over(under, base, where)
     amended = _amended(kept, _entries(topics, "amend"))
     joined = _joined(amended, own.entries)
-    return _with_ladders(Laid(head, joined, (*files, *under.files), own.extra))
+    ladders = {**under.ladders, **ladders_of(e.table for e in under.entries)}
+    return Laid(head, joined, (*files, *under.files), own.extra, ladders)
 
 
 def _entries(topics: Mapping[Path, Table], kind: str) -> tuple[Entry, ...]:
@@ -113,12 +132,14 @@ def _extra(topics: Mapping[Path, Table], head: Path) -> tuple[tuple[Path, str], 
 
 
 def _with_ladders(laid: Laid) -> Laid:
-    ladders = ladders_of(e.table for e in laid.entries)
+    own = {str(e.table.get("id")) for e in laid.entries}
+    left = {name: rows for name, rows in laid.ladders.items() if name not in own}
+    ladders = {**left, **ladders_of(e.table for e in laid.entries)}
     filled = tuple(
         Entry(with_ladders(e.table, ladders), e.topic, e.path, e.kind, e.ordinal)
         for e in laid.entries
     )
-    return Laid(laid.head, filled, laid.files, laid.extra)
+    return replace(laid, entries=filled)
 
 
 def _taken_over(under: Laid, base: Table, where: Location) -> list[Entry]:
@@ -129,7 +150,13 @@ def _taken_over(under: Laid, base: Table, where: Location) -> list[Entry]:
         _must_be_in(str(name), names, where)
     source = f"{under.head.get('title', '')} {under.head.get('edition', '')}".strip()
     return [
-        Entry(_marked(_without(e.table, out), base, source), e.topic, e.path, e.kind, e.ordinal)
+        Entry(
+            _marked(_without(e.table, out), base, source, under.head),
+            e.topic,
+            e.path,
+            e.kind,
+            e.ordinal,
+        )
         for e in under.entries
         if e.table.get("id") not in out
     ]
@@ -147,14 +174,20 @@ def _without(table: Table, out: set[str]) -> Table:
     return {**table, "alternatives": [a for a in others if a.get("id") not in out]}
 
 
-def _marked(table: Table, base: Table, source: str) -> Table:
-    """Name the text that a requirement was taken from, and say how far it is confirmed here."""
+def _marked(table: Table, base: Table, source: str, under: Table) -> Table:
+    """Name the text that a requirement was taken from, and say how far it is confirmed here.
+
+    An edition that repeats an older one's words is the text that its adopters took over; a law
+    that stands beside another one is not.
+    """
     read = base.get("read", ())
     known = table.get("confirmed", "memory")
     if _ALL not in read and table.get("id") not in read:
         cap = base.get("confirmed", "second-hand")
         known = max((known, cap), key=_rank)
-    return {**table, "instrument": table.get("instrument") or source, "confirmed": known}
+    says_it_itself = under.get("base", {}).get("says_it_itself", False)
+    instrument = "" if says_it_itself else table.get("instrument")
+    return {**table, "instrument": instrument or source, "confirmed": known}
 
 
 def _rank(confirmed: object) -> int:
@@ -169,17 +202,52 @@ def _amended(kept: list[Entry], changes: Sequence[Entry]) -> list[Entry]:
         name = str(change.table.get("id", "?"))
         _must_be_in(name, set(found), change.where)
         old = result[found[name]]
-        table = _laid_over(old.table, change.table)
+        own = {key: value for key, value in change.table.items() if key != _DROP}
+        table = _laid_over(_dropped(old.table, change), own)
         if "section" in change.table:
             table["instrument"] = ""
         result[found[name]] = Entry(table, old.topic, change.path, "amend", change.ordinal)
     return result
 
 
+def _dropped(old: Table, change: Entry) -> Table:
+    """Take away the keys that an amendment drops; each must be there."""
+    paths = change.table.get(_DROP, [])
+    if not isinstance(paths, list) or not all(isinstance(path, str) for path in paths):
+        raise RuleError(
+            f"requirement '{old.get('id')}': '{_DROP}' is a list of keys",
+            location=replace(change.where, key=_DROP),
+            hint=f'{_DROP} = ["when.species"]',
+        )
+    for path in paths:
+        old = _one_dropped(old, path.split("."), path, change)
+    return old
+
+
+def _one_dropped(table: Table, keys: list[str], path: str, change: Entry) -> Table:
+    key, *rest = keys
+    inner = table.get(key)
+    if key not in table or path in _ITS_OWN or (rest and not isinstance(inner, dict)):
+        near = nearest(key, sorted(table)) if key not in table else []
+        hint = f"did you mean {' or '.join(near)}?" if near else "see `tempwitness rules explain`"
+        raise RuleError(
+            f"requirement '{change.table.get('id')}' has no key '{path}' that could be dropped",
+            location=replace(change.where, key=_DROP),
+            hint=hint,
+        )
+    if rest and isinstance(inner, dict):
+        return {**table, key: _one_dropped(inner, rest, path, change)}
+    return {name: value for name, value in table.items() if name != key}
+
+
 def _laid_over(old: Table, new: Table) -> Table:
-    """Lay one table over another: tables within it key by key, everything else whole."""
+    """Lay one table over another: tables within it key by key, everything else whole.
+
+    Rows of its own and a ladder that is named stand for one another.
+    """
+    barred = {other for key, other in _ONE_OR_OTHER if key in new}
     return {
-        **old,
+        **{key: value for key, value in old.items() if key not in barred},
         **{
             key: _laid_over(old[key], value) if _both_tables(old.get(key), value) else value
             for key, value in new.items()
@@ -201,7 +269,7 @@ def _joined(base: Sequence[Entry], own: Sequence[Entry]) -> tuple[Entry, ...]:
     topics = [e.topic for e in base]
     new = [e for e in own if str(e.table.get("id")) in replaced]
     for entry in reversed(new):
-        at = len(result)
+        at = len(base)
         if entry.topic in topics:
             at = len(topics) - topics[::-1].index(entry.topic)
         result.insert(at, entry)

@@ -64,13 +64,15 @@ def _over(test: Mapping[str, Any]) -> str:
 
 
 def _row(row: Mapping[str, Any]) -> str:
+    figures = f"{'above ' if row.get('op') == '>' else ''}{_figures(row)}"
     at_once = row["hold"].split()[0] in ("0", "0.0")
-    return f"{_figures(row)} at once" if at_once else f"{_figures(row)} for {row['hold']}"
+    return f"{figures} at once" if at_once else f"{figures} for {row['hold']}"
 
 
 def _throughout(test: Mapping[str, Any]) -> str:
     last = f", but for the last {test['but_last']}" if "but_last" in test else ""
-    return f"{limit_words(test['limit'])} throughout{last}"
+    first = " from the first reading on that keeps it" if test.get("once_reached") else ""
+    return f"{limit_words(test['limit'])} throughout{first}{last}"
 
 
 def _outside_band(test: Mapping[str, Any]) -> str:
@@ -147,7 +149,7 @@ def _monitoring(test: Mapping[str, Any]) -> str:
 
 
 def _evidence(test: Mapping[str, Any]) -> str:
-    return f"a process proved safe: {test['question']}"
+    return f"{test.get('what', 'a process proved safe')}: {test['question']}"
 
 
 def _paper(test: Mapping[str, Any]) -> str:
@@ -166,12 +168,15 @@ def _paper(test: Mapping[str, Any]) -> str:
 def _band_clock(test: Mapping[str, Any]) -> str:
     band = " and ".join(limit_words(test[side]) for side in ("low", "high") if side in test)
     heat = " while nothing heats it" if test.get("unheated_only") else ""
-    return f"{band} for {_cap(test)} in all{heat}{_over(test)}"
+    span = f"in any {test['in_any']}" if "in_any" in test else "in all"
+    after = " after the first cook" if "after_cook" in test else ""
+    return f"{band} for {_cap(test)} {span}{after}{heat}{_over(test)}"
 
 
 def _longest(test: Mapping[str, Any]) -> str:
     together = ", all stages together" if test.get("total") else ""
-    return f"lasts {_cap(test)}{together}"
+    after = " from the end of the last cook on" if "after_cook" in test else ""
+    return f"lasts {_cap(test)}{after}{together}"
 
 
 def _time_control(test: Mapping[str, Any]) -> str:
@@ -257,6 +262,18 @@ _CONDITION_WORDS = {
     "business": "business: {}",
 }
 
+_WEIGHT_WORDS = {
+    "weight_at_least": "at least",
+    "weight_more_than": "more than",
+    "weight_at_most": "at most",
+    "weight_below": "under",
+}
+
+
+def _weight(bound: Mapping[str, Any]) -> str:
+    pounds, kilograms = (f"{bound[u]} {u}" if u in bound else "" for u in ("lb", "kg"))
+    return f"{pounds} ({kilograms})" if pounds and kilograms else pounds or kilograms
+
 
 def _condition(key: str, value: Any) -> str:  # noqa: ANN401 - a TOML value
     if key in _CONDITION_WORDS:
@@ -268,9 +285,8 @@ def _condition(key: str, value: Any) -> str:  # noqa: ANN401 - a TOML value
     if key in ("numbers_at_least", "numbers_below"):
         word = "at least" if key == "numbers_at_least" else "below"
         return "; ".join(f"{_plain(fact)} {word} {bound}" for fact, bound in value.items())
-    if key in ("weight_below", "weight_at_least"):
-        word = "under" if key == "weight_below" else "at least"
-        return f"pieces of {word} {value['lb']} lb ({value['kg']} kg)"
+    if key in _WEIGHT_WORDS:
+        return f"pieces of {_WEIGHT_WORDS[key]} {_weight(value)}"
     link = " is not " if key == "facts_not" else " is "
     return "; ".join(f"{_plain(fact)}{link}{_list(answers)}" for fact, answers in value.items())
 

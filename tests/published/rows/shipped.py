@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
     from pydantic import BaseModel
 
+    from tempwitness.model.figures import WeightBound
     from tempwitness.model.rule import Predicate, Requirement
 
 __all__ = ["figures_of", "holds_beside", "times_of_actions"]
@@ -27,6 +28,7 @@ _DURATIONS = {
     "ceiling_for": "",
     "every": "<=",
     "hold": ">=",
+    "in_any": "",
     "mark_after": ">",
     "within": "<=",
 }
@@ -54,7 +56,7 @@ def holds_beside(requirement: Requirement) -> list[tuple[list[Figure], Figure]]:
     """Return each row of its ladders: its temperatures, and the time beside them."""
     tests = (requirement.test, *(other.test for other in requirement.alternatives))
     rows = [row for test in tests for row in getattr(test, "rows", ()) if isinstance(row, Row)]
-    return [(list(_degrees(row, ">=")), _time(row.hold, ">=")) for row in rows]
+    return [(list(_degrees(row, row.op)), _time(row.hold, ">=")) for row in rows]
 
 
 def _of_test(test: BaseModel) -> Iterator[Figure]:
@@ -79,9 +81,11 @@ def _of_value(test: BaseModel, key: str, value: object) -> Iterator[Figure]:
 
 
 def _of_row(value: Degrees) -> Iterator[Figure]:
-    yield from _degrees(value, ">=" if isinstance(value, Row | ColumnRow) else "")
     if isinstance(value, Row):
+        yield from _degrees(value, value.op)
         yield _time(value.hold, ">=")
+    else:
+        yield from _degrees(value, ">=" if isinstance(value, ColumnRow) else "")
     if isinstance(value, ColumnRow):
         yield from (_time(hold, ">=") for hold in value.holds)
 
@@ -129,9 +133,7 @@ def _number(test: BaseModel, key: str, value: float | Decimal) -> Figure:
 
 
 def _of_when(when: Predicate) -> Iterator[Figure]:
-    for bound, op in ((when.weight_at_least, ">="), (when.weight_below, "<")):
-        if bound is not None:
-            yield from _sizes(bound, op)
+    yield from _of_weights(when)
     if when.thickness_at_most is not None:
         yield from _sizes(when.thickness_at_most, "<=")
     for key, value in when.numbers_at_least.items():
@@ -140,10 +142,33 @@ def _of_when(when: Predicate) -> Iterator[Figure]:
         yield _counted(key, value, "<")
 
 
+def _of_weights(when: Predicate) -> Iterator[Figure]:
+    least, most = when.weight_at_least, when.weight_at_most
+    if least is not None and least == most:
+        yield from _weights(least, "")  # of exactly that weight
+        return
+    for bound, op in (
+        (least, ">="),
+        (when.weight_more_than, ">"),
+        (most, "<="),
+        (when.weight_below, "<"),
+    ):
+        if bound is not None:
+            yield from _weights(bound, op)
+
+
 def _counted(key: str, value: Decimal, op: str) -> Figure:
     if "days" in key.split("_"):
         return Figure("s", seconds(value * DAY), op, edge=True, step=Decimal(DAY))
     return Figure("number", value, op, edge=True, step=ONE)
+
+
+def _weights(bound: WeightBound, op: str) -> Iterator[Figure]:
+    """Yield the figures that the code prints, not the one that follows from the other."""
+    if bound.printed != "kg":
+        yield Figure("lb", bound.lb, op)
+    if bound.printed != "lb":
+        yield Figure("kg", bound.kg, op)
 
 
 def _sizes(bound: BaseModel, op: str) -> Iterator[Figure]:

@@ -15,6 +15,7 @@ from tempwitness.errors import ReportError
 from tempwitness.report.localtime import LocalTime
 from tempwitness.report.pdf.chart.draw import Charts
 from tempwitness.report.pdf.chart.key import chart_key
+from tempwitness.report.pdf.comparison import comparison_page
 from tempwitness.report.pdf.findings import all_findings
 from tempwitness.report.pdf.fonts import register
 from tempwitness.report.pdf.pages import finding_pages
@@ -79,6 +80,7 @@ def _story(evaluation: Evaluation, log: StagedLog, width: float) -> list[Flowabl
     story += _chart_page(evaluation, charts, clock, width)
     story += finding_pages(evaluation, clock, width, _part_charts(charts, width))
     story += all_findings(evaluation, width)
+    story += comparison_page(evaluation, width)
     story += record_pages(evaluation, clock, width)
     story += readings_pages(evaluation, log, clock)
     return story + signatures(evaluation)

@@ -19,6 +19,7 @@ from tempwitness.report.wording import (
     code_name,
     left_out,
     plain,
+    titled,
     verdict_word,
 )
 
@@ -80,7 +81,7 @@ def _row(group: Group, evaluation: Evaluation) -> tuple[str, ...]:
     return (
         verdict_word(group.verdict),
         group.subject(len(evaluation.lot.pieces)),
-        first.title,
+        titled(first),
         "; ".join(part for part in figures if part),
         "; ".join(p for p in (cited, weight, confirmed, first.source) if p),
     )

@@ -13,7 +13,7 @@ from tempwitness.report.pdf.forms import SignLine, Tick
 from tempwitness.report.pdf.paper import Heading
 from tempwitness.report.pdf.styles import BODY_BOLD, SMALL, grid, pairs, title, words
 from tempwitness.report.second import strict_words
-from tempwitness.report.wording import BASIS, CONFIRMED, verdict_word
+from tempwitness.report.wording import BASIS, CONFIRMED, EFFECT, titled, verdict_word
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -45,7 +45,7 @@ def finding_pages(
         subject = group.subject(len(evaluation.lot.pieces))
         head = f"{number}. {verdict_word(group.verdict)}: {subject}"
         parts += [PageBreak(), Heading(head, f"finding{number}")]
-        parts.append(words(group.first.title, BODY_BOLD))
+        parts.append(words(titled(group.first), BODY_BOLD))
         parts += [Spacer(1, 4), *_accounts(group, clock, width)]
         # What to do comes before the evidence: long lists may run on to another page.
         parts += _actions(group, clock, width)
@@ -98,6 +98,7 @@ def _account(finding: Finding, clock: LocalTime) -> dict[str, str]:
         "Or against it": _reading(finding.against, clock),
         "Allowance used": finding.allowance,
         "Local change": f"replaces: {finding.replaces}" if finding.replaces else "",
+        "Effect": EFFECT.get(finding.effect, ""),
         "Note": finding.note,
         "Section": finding.citation,
         "Confirmed": f"{CONFIRMED[finding.confirmed]} (source: {finding.source})",

@@ -34,6 +34,7 @@ from tempwitness.report.wording import (
     counts,
     food_line,
     stage_words,
+    titled,
     verdict_word,
 )
 
@@ -144,7 +145,7 @@ def _index(evaluation: Evaluation) -> list[Flowable]:
     pieces = len(evaluation.lot.pieces)
     named = max(_MOST_NAMED - len(evaluation.do_now), 3)
     lines = [
-        words(f"{n}. {verdict_word(g.verdict)}: {g.subject(pieces)} – {g.first.title}", BODY)
+        words(f"{n}. {verdict_word(g.verdict)}: {g.subject(pieces)} – {titled(g.first)}", BODY)
         for n, g in enumerate(found[:named], 1)
     ]
     if len(found) > named:

@@ -14,7 +14,7 @@ from tempwitness.report.pdf.chart.bands import BAND, band_rows, draw_bands
 from tempwitness.report.pdf.chart.limits import LimitLine, limit_lines, moment
 from tempwitness.report.pdf.chart.marks import hatched, label, plate, rectangle
 from tempwitness.report.pdf.chart.scale import Scale, degree_marks, hour_marks
-from tempwitness.report.pdf.chart.series import Series, mixed_units, series_of, unit_of
+from tempwitness.report.pdf.chart.series import Series, converted, series_of, unit_of
 from tempwitness.report.pdf.chart.traces import Gap, Pen
 from tempwitness.report.pdf.fonts import drawable, text_width
 from tempwitness.report.pdf.styles import SMALL_SIZE
@@ -40,8 +40,8 @@ class Charts:
     def __init__(self, evaluation: Evaluation, log: StagedLog, clock: LocalTime) -> None:
         self.log = log
         self.clock = clock
-        self.unit = unit_of(log)
-        self.mixed = mixed_units(log)
+        self.unit = unit_of(log, evaluation.code.unit)
+        self.converted = converted(log, self.unit)
         self.series = series_of(log, self.unit)
         self.limits = limit_lines(evaluation.binding, self.unit)
         self.gaps: list[Gap] = [
@@ -123,7 +123,7 @@ class Charts:
             drawing.add(line)
             drawing.add(label(x, scale.bottom - 11, text, room=60, anchor="middle"))
         corrected = ", readings as corrected" if self.log.corrected.corrections else ""
-        mixed = f", drawn in {self.unit.symbol} but judged as written" if self.mixed else ""
+        mixed = f", drawn in {self.unit.symbol} but judged as written" if self.converted else ""
         words = f"{self.unit.symbol}{corrected}{mixed}; local time, {self.clock.zone}"
         drawing.add(label(scale.left, 2, words, room=scale.width))
 

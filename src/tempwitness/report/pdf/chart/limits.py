@@ -72,8 +72,11 @@ def limit_lines(findings: Iterable[Finding], unit: Unit) -> list[LimitLine]:
 
 
 def _figures(finding: Finding, unit: Unit) -> list[float]:
-    """Return the figures that the code prints for a scale, each once; none is converted."""
-    printed = [p for p in finding.figures if _named(p.f if unit is Unit.F else p.c, finding.limit)]
+    """Return a limit's figures in a scale, each once.
+
+    Both stand in the finding; the limit's words name one of them at least.
+    """
+    printed = [p for p in finding.figures if any(_named(d, finding.limit) for d in (p.f, p.c))]
     return list(dict.fromkeys(p.f if unit is Unit.F else p.c for p in printed))
 
 

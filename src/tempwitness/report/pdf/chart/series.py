@@ -13,7 +13,7 @@ from tempwitness.units import Unit
 if TYPE_CHECKING:
     from tempwitness.model.logs import Bools, Floats, StagedLog
 
-__all__ = ["Series", "mixed_units", "series_of", "thinned", "unit_of"]
+__all__ = ["Series", "converted", "series_of", "thinned", "unit_of"]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -40,21 +40,24 @@ class Series:
     doubted: Floats
 
 
-def unit_of(log: StagedLog) -> Unit:
-    """Return the unit in which most readings of the food were written, °F if it is a draw.
+def unit_of(log: StagedLog, home: str = "F") -> Unit:
+    """Return the unit of the chart: °C for a code of a country that reckons in it.
 
-    A reading of the other unit is converted to be drawn. A code's two figures are not the same
+    Else the one in which most readings of the food were written, °F if it is a draw. A reading
+    of the other unit is converted to be drawn. A code's two figures are not the same
     to the tenth, so such a reading may stand on the other side of a line than it was judged.
     """
+    if home == Unit.C.value:
+        return Unit.C
     food = [c for c in log.raw.channels if c.piece] or log.raw.channels
     celsius = sum(int(c.celsius.sum()) for c in food)
     return Unit.C if 2 * celsius > sum(map(len, food)) else Unit.F
 
 
-def mixed_units(log: StagedLog) -> bool:
-    """Whether some readings of the food were written in °F and some in °C."""
+def converted(log: StagedLog, unit: Unit) -> bool:
+    """Whether some readings of the food are drawn in another unit than they were written in."""
     food = [c.celsius for c in log.raw.channels if c.piece and len(c)]
-    return any(bool(c.any()) for c in food) and not all(bool(c.all()) for c in food)
+    return any(bool((c != (unit is Unit.C)).any()) for c in food)
 
 
 def series_of(log: StagedLog, unit: Unit) -> list[Series]:
