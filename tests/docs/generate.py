@@ -13,6 +13,7 @@ from tests.docs.answers import answers_page
 from tests.docs.codes import code_pages, codes_page, sources_page
 from tests.docs.commands import commands_page
 from tests.docs.comparison import comparison_pages
+from tests.docs.event_keys import event_page
 from tests.docs.record_keys import record_page
 
 REFERENCE = Path(__file__).resolve().parents[2] / "docs" / "reference"
@@ -25,6 +26,7 @@ def pages() -> dict[str, str]:
     drawn = {
         "answers.md": answers_page(),
         "commands.md": commands_page(),
+        "event.md": event_page(),
         "record.md": record_page(),
         "codes.md": codes_page(),
         "sources.md": sources_page(),

@@ -16,18 +16,37 @@ if TYPE_CHECKING:
     from tempwitness.cli.new_ask import Asker
     from tempwitness.drafting.draft import Draft
 
-__all__ = ["new"]
+__all__ = ["new", "refuse_early"]
 
 _EPILOG = """\b
 Examples:
   tempwitness new -o lamb.toml
   tempwitness new pit.csv meat.csv -o lamb.toml
+  tempwitness new event -o supper.toml      an event file, see: tempwitness new event --help
   tempwitness new -o beans.toml --food beans --lot 'pit beans' \\
       --code us/food-code/2022 --zone America/Chicago --date 2026-07-11 \\
       --step '15:00 hot_hold' --reading '15:00 160 F'"""
 
 
-@click.command(epilog=_EPILOG, context_settings=SETTINGS)
+class _New(click.Command):
+    """The command for records, which hands ``new event`` on to the one for event files."""
+
+    def make_context(
+        self,
+        info_name: str | None,
+        args: list[str],
+        parent: click.Context | None = None,
+        **extra: Any,  # noqa: ANN401 - whatever click hands on
+    ) -> click.Context:
+        """Return the context of the command that the first word names."""
+        if args[:1] == ["event"] and not Path("event").exists():
+            from tempwitness.cli.new_event import event  # noqa: PLC0415 - most write records
+
+            return event.make_context(f"{info_name} event", args[1:], parent, **extra)
+        return super().make_context(info_name, args, parent, **extra)
+
+
+@click.command(cls=_New, epilog=_EPILOG, context_settings=SETTINGS)
 @click.argument("readings", nargs=-1, type=click.Path(path_type=Path, exists=True, dir_okay=False))
 @click.option(
     "-o",
@@ -54,7 +73,7 @@ def new(
     from tempwitness.cli.report import write_new  # noqa: PLC0415
     from tempwitness.drafting.compose import compose, left_open  # noqa: PLC0415
 
-    _refuse_early(output, force=force)
+    refuse_early(output, "a record", force=force)
     draft = _answered(Asker(terminal()), Given(**answers), readings, output.parent)
     write_new(output, compose(draft).encode("utf-8"), force=force)
     _reread(output)
@@ -65,11 +84,11 @@ def new(
     say(f"Next: tempwitness check {shlex.quote(str(output))}")
 
 
-def _refuse_early(output: Path, *, force: bool) -> None:
+def refuse_early(output: Path, what: str, *, force: bool) -> None:
     """Refuse before the first question what would be refused after the last."""
     if output.suffix.lower() != ".toml":
         raise ReportError(
-            "a record's name ends in .toml",
+            f"the name of {what} ends in .toml",
             location=Location(str(output)),
             hint=f"write it to {output.with_suffix('.toml')}",
         )
