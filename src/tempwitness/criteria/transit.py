@@ -120,12 +120,15 @@ def _judge(ask: Transit) -> Outcome:
     if reached.at is None:
         return _not_reached(ask, outcome)
     if start.earliest is None:
-        reason = f"the record does not say {ask.since}"
-        if ask.given is None:
-            reason = f"no reading shows when the food passed {figure(ask.leaves, trace)}"
-        return outcome.but(reason=reason)
+        return outcome.but(reason=_no_start(ask))
     took = f"{duration_words(least)} to {duration_words(most or 0.0)}"
     return outcome.but(reason=f"the readings allow {took}; {allowed}")
+
+
+def _no_start(ask: Transit) -> str:
+    if ask.given is not None:
+        return f"the record does not say {ask.since}"
+    return f"no reading shows when the food passed {figure(ask.leaves, ask.trace)}"
 
 
 def _open(ask: Transit, outcome: Outcome, start: Start, reached: Arrival, target: Clip) -> Outcome:
