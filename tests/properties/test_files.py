@@ -72,7 +72,8 @@ def test_the_other_unit_changes_an_answer_only_where_print_differs(record: Recor
     """
     in_f, in_c = Written().evaluate(record), Written(celsius=True).evaluate(record)
     one, other = answers(in_f), answers(in_c)
-    strips = {f"{FOOD_CODE}#{r.id}": _strips(r) for r in load_code(FOOD_CODE).requirements}
+    codes = [load_code(c) for c in (FOOD_CODE, *load_code(FOOD_CODE).head.companions)]
+    strips = {f"{c.head.id}#{r.id}": _strips(r) for c in codes for r in c.requirements}
     for key in one.keys() & other.keys():
         if one[key] == other[key]:
             continue

@@ -111,7 +111,7 @@ def _before(requirement: Requirement, stage: str) -> list[Note]:
     steps = [note(-4, earlier[0])] if earlier and not set(begins) & set(when.after) else []
     if begins:
         steps.append(note(-2, begins[0]))
-    elif earlier and earlier[0] in {s.value for s in requirement.stages}:
+    elif earlier and (stage in _COLD or earlier[0] in {s.value for s in requirement.stages}):
         steps.append(note(-2, _filler(requirement)))
     steps += [note(-1, event=event.value) for event in when.events[:1]]
     return [*steps, note(0, stage, method=when.method[0] if when.method else "")]

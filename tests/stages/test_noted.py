@@ -130,6 +130,12 @@ def test_how_cold_food_was_before_its_cook_says_nothing_of_afterwards() -> None:
     assert shown(log) == [("cook", 0, 5), ("cool", 5, 10), ("cold_hold", 10, 12)]
 
 
+def test_food_read_cold_after_it_was_hot_is_held_cold_though_nobody_noted_its_cooling() -> None:
+    read = [(0, 38), (2, 120), (5, 203), (7, 110), (9, 60), (12, 40), (13, 38)]
+    log = noted(read, [note(0, "cook"), note(12.5, "cold_hold"), note(13, event="finished")])
+    assert shown(log)[-1] == ("cold_hold", 12.5, 13)
+
+
 def test_a_cooling_goes_on_in_the_refrigerator_until_the_food_is_cold() -> None:
     steps = [note(0, "cook"), note(4, "cool"), note(6, "cold_hold")]
     warm = noted([(0, 50), (4, 150), (6, 80), (9, 60)], steps)

@@ -59,7 +59,7 @@ def _cooling_on(
         if (
             warm is None
             or s.name not in _put_cold(warm)
-            or _first_cold(cores, limits, _warm_since(warm), s.start) is not None
+            or _first_cold(cores, limits, _warm_since(warm, cores, limits), s.start) is not None
         ):
             kept.append(s)
         elif kept[-1].name is StageName.COOL:
@@ -70,12 +70,16 @@ def _cooling_on(
     return kept
 
 
-def _warm_since(warm: Stage) -> float:
+def _warm_since(warm: Stage, cores: tuple[Trace, ...], limits: InferenceLimits) -> float:
     """Moment from which a cold reading shows that warm food has cooled.
 
-    Food that is being heated was cold before: what was read then says nothing of afterwards.
+    Food that is being heated was cold before: what was read before it was warm says nothing of
+    afterwards.
     """
-    return warm.end if warm.name in _HEATING else warm.start
+    if warm.name not in _HEATING:
+        return warm.start
+    hot = [t.at[(t.at >= warm.start) & (t.at <= warm.end) & t.state(limits.cold).no] for t in cores]
+    return max((float(at[-1]) if len(at) else warm.end for at in hot), default=warm.end)
 
 
 def _put_cold(after: Stage) -> frozenset[StageName]:
