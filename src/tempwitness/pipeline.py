@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from tempwitness.model.under import UnderCode
     from tempwitness.readers.options import BareOptions
 
-__all__ = ["Checked", "check", "staged"]
+__all__ = ["Checked", "check", "present", "staged"]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -35,6 +35,11 @@ class Checked:
 
     evaluation: Evaluation
     log: StagedLog
+
+
+def present() -> datetime:
+    """Return the present moment, for commands that put it on record."""
+    return clock.now()
 
 
 def staged(raw: RawLog, latest: float | None = None) -> StagedLog:
@@ -56,6 +61,7 @@ def check(
     *,
     at: datetime | None = None,
     under_all: bool = False,
+    now: datetime | None = None,
 ) -> Checked:
     """Check one record, or one bare table of readings.
 
@@ -69,6 +75,8 @@ def check(
         Moment of asking, aware; the present if omitted.
     under_all : bool
         Whether the lot is judged under all shipped codes as well, the first answer alone.
+    now : datetime, optional
+        What to take for the present, aware: that of an archive which is judged again later.
 
     Returns
     -------
@@ -80,10 +88,10 @@ def check(
         If the record, a readings file, a rule or an override cannot be understood.
     """
     raw = read_any(path, options)
-    present = clock.now()
-    asked = at or present
-    log = staged(raw, max(asked, present).timestamp())
-    days = _days(log)
+    today = now or clock.now()
+    asked = at or today
+    log = staged(raw, max(asked, today).timestamp())
+    days = _days(log, today)
     terms = terms_for(raw.lot, *days)
     head = load_code(terms.code).head
     if head.cold is not None:
@@ -139,11 +147,11 @@ def _beside(record: Path, name: str) -> Path:
     return record.parent / name if record.suffix == ".toml" else Path(name)
 
 
-def _days(log: StagedLog) -> tuple[date, date]:
+def _days(log: StagedLog, today: datetime) -> tuple[date, date]:
     """First and last local day of the lot's stages."""
     moments = [t for s in log.stages for t in (s.start, s.end)]
     moments = moments or [float(t) for c in log.raw.channels if len(c) for t in c.at[[0, -1]]]
-    moments = moments or [clock.now().timestamp()]
+    moments = moments or [today.timestamp()]
     zone = ZoneInfo(log.raw.lot.zone)
     first, last = (datetime.fromtimestamp(t, UTC) for t in (min(moments), max(moments)))
     return first.astimezone(zone).date(), last.astimezone(zone).date()
