@@ -10,6 +10,7 @@ __all__ = [
     "Location",
     "ReportError",
     "RuleError",
+    "SealError",
     "TempwitnessError",
 ]
 
@@ -85,3 +86,7 @@ class EvaluationError(TempwitnessError):
 
 class ReportError(TempwitnessError):
     """A report cannot be written."""
+
+
+class SealError(TempwitnessError):
+    """A sealed archive cannot be made or read."""

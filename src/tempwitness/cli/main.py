@@ -27,6 +27,8 @@ _COMMANDS = {
     "read": ("read", "Show row by row what was understood of a file, and what was doubted."),
     "report": ("report", "Write a record's printable report (PDF)."),
     "rules": ("rules", "List, show, explain, compare and lint the rules."),
+    "seal": ("seal", "Put records, rules and answers into one archive that can be checked later."),
+    "verify": ("verify", "Check a sealed archive and judge it again from its own contents."),
 }
 
 _EPILOG = """\b

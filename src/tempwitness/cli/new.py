@@ -67,22 +67,15 @@ def new(
 
 def _refuse_early(output: Path, *, force: bool) -> None:
     """Refuse before the first question what would be refused after the last."""
+    from tempwitness.cli.report import refuse_existing  # noqa: PLC0415 - not for help
+
     if output.suffix.lower() != ".toml":
         raise ReportError(
             "a record's name ends in .toml",
             location=Location(str(output)),
             hint=f"write it to {output.with_suffix('.toml')}",
         )
-    if output.exists() and not force:
-        raise ReportError(
-            "the file exists already and was left as it is",
-            location=Location(str(output)),
-            hint="choose another name, or add --force to replace it",
-        )
-    if not output.parent.is_dir():
-        raise ReportError(
-            "the folder does not exist", location=Location(str(output.parent)), hint="make it first"
-        )
+    refuse_existing(output, force=force)
 
 
 def _answered(asker: Asker, given: Given, files: tuple[Path, ...], folder: Path) -> Draft:

@@ -13,21 +13,21 @@ from tempwitness.cli.check import checked
 from tempwitness.cli.exit_codes import worst_code
 from tempwitness.cli.options import bare_options
 from tempwitness.cli.settings import SETTINGS
+from tempwitness.cli.signing import signer, signing_options
 from tempwitness.errors import Location, ReportError
 
 if TYPE_CHECKING:
     from tempwitness.readers.options import BareOptions
 
-__all__ = ["report", "write_new"]
+__all__ = ["refuse_existing", "report", "write_new"]
 
 
-def write_new(target: Path, content: bytes, *, force: bool) -> None:
-    """Write a file whole or not at all, and never over another unless told so.
+def refuse_existing(target: Path, *, force: bool) -> None:
+    """Refuse to write over a file, or into a folder that does not exist.
 
     Raises
     ------
     ReportError
-        If the file exists already, or its folder does not.
     """
     if target.exists() and not force:
         raise ReportError(
@@ -39,6 +39,17 @@ def write_new(target: Path, content: bytes, *, force: bool) -> None:
         raise ReportError(
             "the folder does not exist", location=Location(str(target.parent)), hint="make it first"
         )
+
+
+def write_new(target: Path, content: bytes, *, force: bool) -> None:
+    """Write a file whole or not at all, and never over another unless told so.
+
+    Raises
+    ------
+    ReportError
+        If the file exists already, or its folder does not.
+    """
+    refuse_existing(target, force=force)
     handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
     part = Path(name)
     try:
@@ -71,6 +82,7 @@ def write_new(target: Path, content: bytes, *, force: bool) -> None:
 @click.option("--all", "under_all", is_flag=True, help="Add a page: the lot under every code.")
 @click.option("--force", is_flag=True, help="Replace the file if it exists.")
 @click.option("--exit-zero", is_flag=True, help="Exit with 0 whatever the verdict.")
+@signing_options
 @bare_options
 @click.pass_context
 def report(  # noqa: PLR0913 - one parameter an option
@@ -84,6 +96,8 @@ def report(  # noqa: PLR0913 - one parameter an option
     under_all: bool,
     force: bool,
     exit_zero: bool,
+    sign_key: Path | None,
+    sign_cert: Path | None,
     options: BareOptions | None,
 ) -> None:
     """Write the report of RECORD as a PDF for the file, the inspector and the wall.
@@ -92,11 +106,13 @@ def report(  # noqa: PLR0913 - one parameter an option
     Example:
       tempwitness report record.toml -o report.pdf
     """  # noqa: D301 - click's mark for text that must not be rewrapped
+    sign = signer(sign_key, sign_cert)
     from tempwitness.report import to_pdf  # noqa: PLC0415 - help needs none
 
     found = checked(record, options, at, under_all=under_all)
     size: Literal["letter", "a4"] = "a4" if paper == "a4" else "letter"
-    write_new(output, to_pdf(found.evaluation, found.log, paper=size), force=force)
+    pdf = to_pdf(found.evaluation, found.log, paper=size)
+    write_new(output, pdf if sign is None else sign(pdf), force=force)
     words = found.evaluation.verdict.words
     click.echo(f"{output}: {found.evaluation.lot.id} is {words}", err=True)
     ctx.exit(0 if exit_zero else int(worst_code([found.evaluation.verdict.value])))

@@ -17,7 +17,7 @@ from tempwitness.errors import RuleError
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
-__all__ = ["kept_by_rules", "rules_at", "rules_folder"]
+__all__ = ["kept_by_rules", "rules_at", "rules_folder", "shipped_rules"]
 
 Given = ParamSpec("Given")
 Answer = TypeVar("Answer")
@@ -34,11 +34,11 @@ def rules_folder() -> Path:
     RuleError
         If no rules were shipped.
     """
-    return _OTHER.get() or _shipped()
+    return _OTHER.get() or shipped_rules()
 
 
 @cache
-def _shipped() -> Path:
+def shipped_rules() -> Path:
     """Return the packaged folder, else the repository's."""
     package = Path(__file__).resolve().parents[1]
     candidates = (package / "_rules", package.parents[1] / "rules")
