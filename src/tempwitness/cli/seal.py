@@ -78,6 +78,7 @@ def seal(
 
 
 def _tell(output: Path, done: Sealed) -> None:
+    from tempwitness.cli.verify_text import wrapped  # noqa: PLC0415 - help needs none
     from tempwitness.sealing.paper import HONEST  # noqa: PLC0415 - as above
 
     lots = "1 lot" if len(done.lots) == 1 else f"{len(done.lots)} lots"
@@ -87,4 +88,4 @@ def _tell(output: Path, done: Sealed) -> None:
     click.echo("Write this line into the log book, or send it to somebody, today:")
     click.echo(f"  {output.name} manifest SHA-256 {done.manifest_sha256}")
     for line in (*done.keep, *HONEST):
-        click.echo(line)
+        click.echo(wrapped(line))

@@ -39,12 +39,12 @@ def verify(ctx: click.Context, /, *, archive: Path, manifest: str | None) -> Non
     Example:
       tempwitness verify fair.zip
     """  # noqa: D301 - click's mark for text that must not be rewrapped
-    from tempwitness.cli.verify_text import told  # noqa: PLC0415 - help needs none
+    from tempwitness.cli.verify_text import told, wrapped  # noqa: PLC0415 - help needs none
     from tempwitness.sealing.verify import verify as verified  # noqa: PLC0415 - help needs none
 
     found = verified(archive)
     expected = None if manifest is None else "".join(manifest.split()).lower()
     for line in told(found, str(archive), expected):
-        click.echo(line)
+        click.echo(wrapped(line))
     as_noted = expected is None or expected == found.manifest_sha256
     ctx.exit(0 if found.same and as_noted else 1)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from typing import TYPE_CHECKING
 
 from tempwitness.sealing.paper import HONEST, written
@@ -12,9 +13,10 @@ if TYPE_CHECKING:
     from tempwitness.sealing.rules_now import RulesNow
     from tempwitness.sealing.verify import LotAgain, Verified
 
-__all__ = ["told"]
+__all__ = ["told", "wrapped"]
 
 _MOST = 20
+_WIDTH = 80
 
 
 def told(found: Verified, file: str, expected: str | None) -> Iterator[str]:
@@ -105,3 +107,16 @@ def _listed(lines: Sequence[str]) -> Iterator[str]:
 
 def _word(verdict: str) -> str:
     return verdict.replace("_", " ")
+
+
+def wrapped(line: str) -> str:
+    """Wrap a line within its margin; paths and hashes stay whole, so that they can be copied."""
+    margin = "  " if line.startswith("  ") else ""
+    return textwrap.fill(
+        line.strip(),
+        _WIDTH,
+        initial_indent=margin,
+        subsequent_indent=f"{margin}  ",
+        break_long_words=False,
+        break_on_hyphens=False,
+    )

@@ -58,9 +58,17 @@ def _of_code(code: Code, lot: Lot, end: date | None) -> Iterator[str]:
         test = requirement.test
         if not isinstance(test, Paper) or test.kind != "record" or test.keep is None:
             continue
-        if to_lot(requirement.when, lot).answer is False:
+        if to_lot(requirement.when, lot).answer is False or not _in_force(requirement, end):
             continue
         yield _line(code, requirement, test, end)
+
+
+def _in_force(requirement: Requirement, day: date | None) -> bool:
+    """Whether a requirement was in force on a day; one without dates, or no day, says yes."""
+    if day is None:
+        return True
+    begun = requirement.begins is None or requirement.begins <= day
+    return begun and (requirement.ends is None or day <= requirement.ends)
 
 
 def _line(code: Code, requirement: Requirement, test: Paper, end: date | None) -> str:
@@ -70,8 +78,8 @@ def _line(code: Code, requirement: Requirement, test: Paper, end: date | None) -
     whose = "" if requirement.weight.binds else f"; {requirement.weight.value}, not law"
     title = requirement.title
     return (
-        f"Keep: {test.keep}{until}. {code.head.id} {requirement.section}: {title}{whose}. The "
-        "authority may ask for longer."
+        f"Keep: {test.keep}{until}. {code.head.id} {requirement.section}: {title}{whose}. Ask the "
+        "authority whether it wants more."
     )
 
 
