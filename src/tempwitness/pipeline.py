@@ -13,6 +13,7 @@ from tempwitness.calibration import correct
 from tempwitness.evaluate import Asking, evaluate
 from tempwitness.quality import qualify
 from tempwitness.readers import read_any
+from tempwitness.readers.written import is_record
 from tempwitness.rulebook.load import load_code
 from tempwitness.rulebook.terms import terms_for
 from tempwitness.stages import monitoring_intervals, stage
@@ -144,7 +145,7 @@ def _with_overrides(
 
 def _beside(record: Path, name: str) -> Path:
     """Resolve a path that a record names, which counts from the record's folder."""
-    return record.parent / name if record.suffix == ".toml" else Path(name)
+    return record.parent / name if is_record(record) else Path(name)
 
 
 def _days(log: StagedLog, today: datetime) -> tuple[date, date]:

@@ -73,10 +73,11 @@ def read_table(path: Path) -> tuple[dict[str, Any], bytes]:
         ) from None
 
 
-def refuse(error: ValidationError, model: type[BaseModel], raw: bytes, file: str) -> InputError:
-    """Turn what pydantic found into an error that names key, fault and remedy."""
-    problems = Problems(file)
-    lines = raw.decode("utf-8-sig").splitlines()
+def refuse(
+    error: ValidationError, model: type[BaseModel], raw: bytes, problems: Problems
+) -> InputError:
+    """Turn what pydantic found into an error that names key, or cell, fault and remedy."""
+    lines = [] if problems.places else raw.decode("utf-8-sig").splitlines()
     for fault in error.errors(include_url=False):
         loc = tuple(fault["loc"])
         problems.add(

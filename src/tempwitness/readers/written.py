@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from importlib import import_module
 from typing import TYPE_CHECKING
 
 from pydantic import ValidationError
@@ -14,9 +15,12 @@ from tempwitness.readers.toml import read_table, refuse
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from tempwitness.readers.book import BookRecord
+
 __all__ = ["WrittenRecord", "is_record", "pointed_at", "written_record"]
 
-_SUFFIX = ".toml"
+_TOML = ".toml"
+_BOOKS = (".xlsx", ".xlsm", ".ods")
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,8 +33,13 @@ class WrittenRecord:
 
 
 def is_record(path: Path) -> bool:
-    """Whether a file is a record, and not a bare table of readings."""
-    return path.suffix.lower() == _SUFFIX
+    """Whether a file is a record, in TOML or a workbook, and not a bare table of readings."""
+    if path.suffix.lower() == _TOML:
+        return True
+    if path.suffix.lower() not in _BOOKS:
+        return False
+    found: bool = import_module("tempwitness.readers.book").is_book(path)
+    return found
 
 
 def written_record(path: Path) -> WrittenRecord:
@@ -41,12 +50,17 @@ def written_record(path: Path) -> WrittenRecord:
     InputError
         If they cannot be understood; it lists all faults found.
     """
-    table, raw = read_table(path)
+    problems = Problems(str(path))
+    if path.suffix.lower() in _BOOKS:
+        book: BookRecord = import_module("tempwitness.readers.book").read_book(path)
+        table, raw, problems.places = book.table, book.raw, book.places
+    else:
+        table, raw = read_table(path)
     try:
         record = RecordTable.model_validate(table)
     except ValidationError as why:
-        raise refuse(why, RecordTable, raw, str(path)) from None
-    return WrittenRecord(record, raw, Problems(str(path)))
+        raise refuse(why, RecordTable, raw, problems) from None
+    return WrittenRecord(record, raw, problems)
 
 
 def pointed_at(path: Path) -> tuple[str, ...]:
