@@ -25,6 +25,8 @@ def paths(group: click.Group, before: tuple[str, ...] = ()) -> Iterator[tuple[st
             yield from paths(found, (*before, name))
         else:
             yield (*before, name)
+            if name == "new":
+                yield (*before, name, "workbook")  # handed on by the command itself
 
 
 def commands_page() -> str:

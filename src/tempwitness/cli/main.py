@@ -23,7 +23,7 @@ __all__ = ["cli", "main"]
 #: Command, the module that holds it, and its line in the list of commands.
 _COMMANDS = {
     "check": ("check", "Judge records: what is met, not met or not shown, and what to do."),
-    "new": ("new", "Write a record by answering questions."),
+    "new": ("new", "Write a record by answering questions, or a workbook to fill in."),
     "read": ("read", "Show row by row what was understood of a file, and what was doubted."),
     "report": ("report", "Write a record's printable report (PDF)."),
     "rules": ("rules", "List, show, explain, compare and lint the rules."),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shlex
+from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -22,12 +23,36 @@ _EPILOG = """\b
 Examples:
   tempwitness new -o lamb.toml
   tempwitness new pit.csv meat.csv -o lamb.toml
+  tempwitness new workbook -o lamb.xlsx     a workbook, see: tempwitness new workbook --help
   tempwitness new -o beans.toml --food beans --lot 'pit beans' \\
       --code us/food-code/2022 --zone America/Chicago --date 2026-07-11 \\
       --step '15:00 hot_hold' --reading '15:00 160 F'"""
 
 
-@click.command(epilog=_EPILOG, context_settings=SETTINGS)
+#: Other kinds of file, by the first word: the module and the command in it.
+_KINDS = {"workbook": ("tempwitness.cli.new_workbook", "workbook")}
+
+
+class _New(click.Command):
+    """The command for records, which hands ``new workbook`` on to the one for workbooks."""
+
+    def make_context(
+        self,
+        info_name: str | None,
+        args: list[str],
+        parent: click.Context | None = None,
+        **extra: Any,  # noqa: ANN401 - whatever click hands on
+    ) -> click.Context:
+        """Return the context of the command that the first word names."""
+        kind = args[0] if args else ""
+        if kind in _KINDS and not Path(kind).exists():
+            module, name = _KINDS[kind]
+            command: click.Command = getattr(import_module(module), name)
+            return command.make_context(f"{info_name} {kind}", args[1:], parent, **extra)
+        return super().make_context(info_name, args, parent, **extra)
+
+
+@click.command(cls=_New, epilog=_EPILOG, context_settings=SETTINGS)
 @click.argument("readings", nargs=-1, type=click.Path(path_type=Path, exists=True, dir_okay=False))
 @click.option(
     "-o",
@@ -67,15 +92,22 @@ def new(
 
 def _refuse_early(output: Path, *, force: bool) -> None:
     """Refuse before the first question what would be refused after the last."""
-    from tempwitness.cli.report import refuse_existing  # noqa: PLC0415 - not for help
-
     if output.suffix.lower() != ".toml":
         raise ReportError(
             "a record's name ends in .toml",
             location=Location(str(output)),
             hint=f"write it to {output.with_suffix('.toml')}",
         )
-    refuse_existing(output, force=force)
+    if output.exists() and not force:
+        raise ReportError(
+            "the file exists already and was left as it is",
+            location=Location(str(output)),
+            hint="choose another name, or add --force to replace it",
+        )
+    if not output.parent.is_dir():
+        raise ReportError(
+            "the folder does not exist", location=Location(str(output.parent)), hint="make it first"
+        )
 
 
 def _answered(asker: Asker, given: Given, files: tuple[Path, ...], folder: Path) -> Draft:

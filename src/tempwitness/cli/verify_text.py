@@ -17,6 +17,8 @@ __all__ = ["told", "wrapped"]
 
 _MOST = 20
 _WIDTH = 80
+#: A path or a hash: its line is left as it is, so that it can be found and copied.
+_LONG_WORD = 30
 
 
 def told(found: Verified, file: str, expected: str | None) -> Iterator[str]:
@@ -110,7 +112,9 @@ def _word(verdict: str) -> str:
 
 
 def wrapped(line: str) -> str:
-    """Wrap a line within its margin; paths and hashes stay whole, so that they can be copied."""
+    """Wrap a line of prose within its margin."""
+    if max(map(len, line.split()), default=0) > _LONG_WORD:
+        return line
     margin = "  " if line.startswith("  ") else ""
     return textwrap.fill(
         line.strip(),

@@ -136,7 +136,7 @@ class _Reading:
     raw: bytes
     sheets: dict[str, Rows]
     problems: Problems
-    table: Table = field(default_factory=lambda: {"schema": 1})
+    table: Table = field(default_factory=lambda: {"schema": 1, "food": {}})
     #: Rows of the lists by what other sheets call them: table, then number or id.
     named: dict[tuple[str, str], tuple[Table, str]] = field(default_factory=dict)
     unit: str = ""
