@@ -29,13 +29,15 @@ _FREE = frozenset({"text", "reason"})
 _LONGEST = 32767
 
 
-def book_of(record: Table | None = None) -> bytes:
+def book_of(record: Table | None = None, *, spare: bool = True) -> bytes:
     """Return a workbook for a record; the same record gives the same bytes.
 
     Parameters
     ----------
     record : mapping, optional
         The tables of a record, as its TOML file holds them; an empty one if left out.
+    spare : bool
+        Whether empty rows stand below the entries, to be filled in.
 
     Returns
     -------
@@ -48,7 +50,7 @@ def book_of(record: Table | None = None) -> bytes:
         If something in the record cannot stand in a cell without loss.
     """
     record = record or {}
-    sheets = Sheets(Workbook())
+    sheets = Sheets(Workbook(), spare=spare)
     sheets.read_me()
     sheets.lot({key: _cell(key, value) for key, value in _of_lot(record).items()})
     sheets.facts({key: _cell(f"facts.{key}", value) for key, value in _facts(record).items()})

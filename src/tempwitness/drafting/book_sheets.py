@@ -90,10 +90,13 @@ class Sheets:
     ----------
     book : Workbook
         An empty one.
+    spare : bool
+        Whether empty rows stand below the entries.
     """
 
-    def __init__(self, book: Workbook) -> None:
+    def __init__(self, book: Workbook, *, spare: bool = True) -> None:
         self.book = book
+        self.spare = spare
         book.remove(book.active)
         # Nothing here reads the clock.
         book.properties.created = datetime(1980, 1, 1, tzinfo=UTC).replace(tzinfo=None)
@@ -152,13 +155,15 @@ class Sheets:
         sheet = self.book.create_sheet(plan.name)
         self._top(sheet, plan.name)
         style.head(sheet.cell(_HEAD_ROW, 1), COUNT)
-        count = max(_ROWS.get(plan.name, _USUAL_ROWS), len(rows) + _USUAL_ROWS)
+        empty = max(_ROWS.get(plan.name, _USUAL_ROWS), len(rows) + _USUAL_ROWS)
+        count = empty if self.spare else len(rows)
         last = _HEAD_ROW + count
         for column, key in enumerate(plan.keys, 2):
             hint = HINTS.get(f"{plan.name}.{key}") or HINTS[key]
             style.hint(sheet.cell(_HEAD_ROW - 1, column), hint)
             style.head(sheet.cell(_HEAD_ROW, column), key)
-            self._offer(sheet, plan, key, (column, last))
+            if count:
+                self._offer(sheet, plan, key, (column, last))
         for number in range(1, count + 1):
             row = _HEAD_ROW + number
             style.label(sheet.cell(row, 1), "")

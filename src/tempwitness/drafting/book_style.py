@@ -17,6 +17,18 @@ _STONE = "FFE7E3DA"
 _LINE = Side(style="thin", color=_RULE)
 _BOX = Border(left=_LINE, right=_LINE, top=_LINE, bottom=_LINE)
 _HEAVY = Border(bottom=Side(style="medium", color=_INK))
+# Made once: a sheet has thousands of cells.
+_TITLE_FONT = Font(name=_FONT, size=15, bold=True, color=_INK)
+_HINT_FONT = Font(name=_FONT, size=9, italic=True, color="FF555555")
+_PROSE_FONT = Font(name=_FONT, size=11, color=_INK)
+_HEAD_FONT = Font(name=_FONT, size=10, bold=True, color=_INK)
+_LABEL_FONT = Font(name=_FONT, size=10, color=_INK)
+_FILL = PatternFill("solid", start_color=_STONE)
+_LOW = Alignment(wrap_text=True, vertical="bottom")
+_LOW_WHOLE = Alignment(vertical="bottom")
+_HIGH = Alignment(wrap_text=True, vertical="top")
+_MIDDLE = Alignment(wrap_text=True, vertical="center")
+_OPEN = Protection(locked=False)
 _LONGEST_LIST = 255
 _BY_SUGGESTION = "warning"
 
@@ -24,48 +36,48 @@ _BY_SUGGESTION = "warning"
 def title(cell: Any, words: str) -> None:  # noqa: ANN401 - the library's cells carry no types
     """Write the title of a sheet."""
     cell.value = words
-    cell.font = Font(name=_FONT, size=15, bold=True, color=_INK)
+    cell.font = _TITLE_FONT
 
 
 def hint(cell: Any, words: str, *, wrap: bool = True) -> None:  # noqa: ANN401 - as above
     """Write an explanation in small type."""
     cell.value = words
-    cell.font = Font(name=_FONT, size=9, italic=True, color="FF555555")
-    cell.alignment = Alignment(wrap_text=wrap, vertical="bottom")
+    cell.font = _HINT_FONT
+    cell.alignment = _LOW if wrap else _LOW_WHOLE
 
 
 def prose(cell: Any, words: str) -> None:  # noqa: ANN401 - as above
     """Write a sentence to be read."""
     cell.value = words
-    cell.font = Font(name=_FONT, size=11, color=_INK)
-    cell.alignment = Alignment(wrap_text=True, vertical="top")
+    cell.font = _PROSE_FONT
+    cell.alignment = _HIGH
 
 
 def head(cell: Any, words: str) -> None:  # noqa: ANN401 - as above
     """Write the head of a column."""
     cell.value = words
-    cell.font = Font(name=_FONT, size=10, bold=True, color=_INK)
-    cell.fill = PatternFill("solid", start_color=_STONE)
+    cell.font = _HEAD_FONT
+    cell.fill = _FILL
     cell.border = _HEAVY
-    cell.alignment = Alignment(vertical="center")
+    cell.alignment = _MIDDLE
 
 
 def label(cell: Any, words: str, *, needed: bool = False) -> None:  # noqa: ANN401 - as above
     """Write what must not be changed: a key, a number, a question."""
     cell.value = words
-    cell.font = Font(name=_FONT, size=10, bold=needed, color=_INK)
-    cell.fill = PatternFill("solid", start_color=_STONE)
+    cell.font = _HEAD_FONT if needed else _LABEL_FONT
+    cell.fill = _FILL
     cell.border = _BOX
-    cell.alignment = Alignment(vertical="center", wrap_text=True)
+    cell.alignment = _MIDDLE
 
 
 def white(cell: Any, shown: str = "@") -> None:  # noqa: ANN401 - as above
     """Make a cell to be filled in; `shown` is its number format."""
-    cell.font = Font(name=_FONT, size=11, color=_INK)
+    cell.font = _PROSE_FONT
     cell.border = _BOX
     cell.number_format = shown
-    cell.alignment = Alignment(vertical="center", wrap_text=True)
-    cell.protection = Protection(locked=False)
+    cell.alignment = _MIDDLE
+    cell.protection = _OPEN
 
 
 def dress(sheet: Any, widths: list[float], *, frozen: str) -> None:  # noqa: ANN401 - as above

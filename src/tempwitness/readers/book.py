@@ -141,6 +141,7 @@ class _Reading:
     named: dict[tuple[str, str], tuple[Table, str]] = field(default_factory=dict)
     unit: str = ""
     formats: dict[str, Any] | None = None
+    failed: dict[str, dict[tuple[int, int], str]] = field(default_factory=dict)
 
     def refuse_unknown_sheets(self) -> None:
         """Refuse a sheet whose name is not known: a renamed one must not vanish in silence."""
@@ -223,8 +224,10 @@ class _Reading:
         rows = self.sheets[plan.name]
         columns = self._columns(plan, rows[top], top)
         for row in range(top + 1, len(rows)):
-            cells = {c: cell for c, cell in enumerate(rows[row]) if c and not _empty(cell)}
-            for column in sorted(cells.keys() - columns.keys()):
+            failed = self._failed(plan.name)
+            cells = {c for c, cell in enumerate(rows[row]) if c and not _empty(cell)}
+            cells |= {column for at, column in failed if at == row and column}
+            for column in sorted(cells - columns.keys()):
                 self._add(plan.name, row, column, "this cell stands beyond the columns")
             if cells:
                 self._entry(plan, row, columns)
@@ -293,14 +296,20 @@ class _Reading:
 
     def _value(self, key: str, cell: object, where: tuple[str, int, int]) -> object:
         sheet, row, column = where
-        if _empty(cell) and (failed := failed_cells(self.raw, sheet).get((row, column))):
-            self._add(*where, f"the cell holds {failed}, a fault or a formula without its value")
+        if _empty(cell):
+            if fault := self._failed(sheet).get((row, column)):
+                self._add(*where, f"the cell holds {fault}, a fault or a formula without its value")
             return None
         try:
             return value_of(key, cell, unit=self.unit, clocked=self._clocked(cell, where))
         except ValueError as why:
             self._add(*where, str(why))
             return None
+
+    def _failed(self, sheet: str) -> dict[tuple[int, int], str]:
+        if sheet not in self.failed:
+            self.failed[sheet] = failed_cells(self.raw, sheet)
+        return self.failed[sheet]
 
     def _clocked(self, cell: object, where: tuple[str, int, int]) -> bool:
         """Whether a cell with a bare date shows a time of day: midnight is stored as a date."""
