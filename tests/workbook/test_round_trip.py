@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from tempwitness.model.logs import Channel, RawLog
 
 SAMPLES = sorted((Path(__file__).resolve().parents[2] / "sample_records").glob("*/record.toml"))
-MANY = settings(max_examples=80, deadline=None, derandomize=True)
+MANY = settings(max_examples=50, deadline=None, derandomize=True)
 
 
 def same(one: object, other: object) -> bool:

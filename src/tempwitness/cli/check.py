@@ -92,8 +92,8 @@ def check(  # noqa: PLR0913 - one parameter an option
 ) -> None:
     """Judge RECORDS: each requirement met, not met or not shown.
 
-    A record is a TOML file; a bare table of readings (CSV, TSV, XLSX) also works, together with
-    --food, --form, --weight, --code and --zone.
+    A record is a TOML file, or a workbook from 'new workbook'; a bare table of readings (CSV, TSV,
+    XLSX) also works, together with --food, --form, --weight, --code and --zone.
 
     \b
     Examples:

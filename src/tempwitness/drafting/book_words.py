@@ -123,7 +123,7 @@ HINTS |= {
 
 #: Width of a column [characters]; others take the usual one.
 WIDTHS = {
-    "at": 18,
+    "at": 21,
     "temp": 12,
     "text": 46,
     "reason": 46,
@@ -132,4 +132,6 @@ WIDTHS = {
     "read": 20,
     "time_format": 20,
     "authority": 24,
+    "method": 20,
+    "station_pressure": 19,
 }
