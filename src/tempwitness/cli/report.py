@@ -12,11 +12,13 @@ import click
 from tempwitness.cli.check import checked
 from tempwitness.cli.exit_codes import worst_code
 from tempwitness.cli.options import bare_options
+from tempwitness.cli.report_event import records_in
 from tempwitness.cli.settings import SETTINGS
 from tempwitness.cli.signing import signer, signing_options
 from tempwitness.errors import Location, ReportError
 
 if TYPE_CHECKING:
+    from tempwitness.pipeline import Checked
     from tempwitness.readers.options import BareOptions
 
 __all__ = ["refuse_existing", "report", "write_new"]
@@ -63,7 +65,7 @@ def write_new(target: Path, content: bytes, *, force: bool) -> None:
 
 
 @click.command(context_settings=SETTINGS)
-@click.argument("record", type=click.Path(path_type=Path, exists=True, dir_okay=False))
+@click.argument("records", nargs=-1, required=True, type=click.Path(path_type=Path, exists=True))
 @click.option(
     "-o",
     "--output",
@@ -89,7 +91,7 @@ def report(  # noqa: PLR0913 - one parameter an option
     ctx: click.Context,
     /,
     *,
-    record: Path,
+    records: tuple[Path, ...],
     output: Path,
     paper: str,
     at: str | None,
@@ -100,19 +102,32 @@ def report(  # noqa: PLR0913 - one parameter an option
     sign_cert: Path | None,
     options: BareOptions | None,
 ) -> None:
-    """Write the report of RECORD as a PDF for the file, the inspector and the wall.
+    """Write the report of RECORDS as a PDF for the file, the inspector and the wall.
+
+    Several records, or a folder of them, become one document: all lots with the worst first,
+    statements of corrective action to sign, what was discarded, then each lot's report.
 
     \b
-    Example:
+    Examples:
       tempwitness report record.toml -o report.pdf
+      tempwitness report fair/ -o fair.pdf
     """  # noqa: D301 - click's mark for text that must not be rewrapped
     sign = signer(sign_key, sign_cert)
-    from tempwitness.report import to_pdf  # noqa: PLC0415 - help needs none
-
-    found = checked(record, options, at, under_all=under_all)
+    found = [checked(p, options, at, under_all=under_all) for p in records_in(records)]
     size: Literal["letter", "a4"] = "a4" if paper == "a4" else "letter"
-    pdf = to_pdf(found.evaluation, found.log, paper=size)
+    pdf = _drawn(found, size)
     write_new(output, pdf if sign is None else sign(pdf), force=force)
-    words = found.evaluation.verdict.words
-    click.echo(f"{output}: {found.evaluation.lot.id} is {words}", err=True)
-    ctx.exit(0 if exit_zero else int(worst_code([found.evaluation.verdict.value])))
+    for one in found:
+        words = one.evaluation.verdict.words
+        click.echo(f"{output}: {one.evaluation.lot.id} is {words}", err=True)
+    verdicts = [one.evaluation.verdict.value for one in found]
+    ctx.exit(0 if exit_zero else int(worst_code(verdicts)))
+
+
+def _drawn(found: list[Checked], paper: Literal["letter", "a4"]) -> bytes:
+    """Draw one lot's report, or the document of several."""
+    from tempwitness.report import to_event_pdf, to_pdf  # noqa: PLC0415 - help needs none
+
+    if len(found) == 1:
+        return to_pdf(found[0].evaluation, found[0].log, paper=paper)
+    return to_event_pdf([(one.evaluation, one.log) for one in found], paper=paper)

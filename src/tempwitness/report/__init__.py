@@ -12,16 +12,18 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from tempwitness.report.document import to_json
     from tempwitness.report.pdf.build import to_pdf
+    from tempwitness.report.pdf.event import to_event_pdf
     from tempwitness.report.schema import from_json, json_schema
     from tempwitness.report.table import to_csv
     from tempwitness.report.text import to_text
 
-__all__ = ["from_json", "json_schema", "to_csv", "to_json", "to_pdf", "to_text"]
+__all__ = ["from_json", "json_schema", "to_csv", "to_event_pdf", "to_json", "to_pdf", "to_text"]
 
 _HOME = {
     "from_json": "schema",
     "json_schema": "schema",
     "to_csv": "table",
+    "to_event_pdf": "pdf.event",
     "to_json": "document",
     "to_pdf": "pdf.build",
     "to_text": "text",

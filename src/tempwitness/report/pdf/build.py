@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from tempwitness.model.logs import StagedLog
     from tempwitness.report.groups import Group
 
-__all__ = ["to_pdf"]
+__all__ = ["dated", "lot_story", "to_pdf"]
 
 _EPOCH = "SOURCE_DATE_EPOCH"
 _BUILDING = Lock()
@@ -67,13 +67,14 @@ def to_pdf(
     register()
     target = BytesIO()
     sheets = Sheets(target, evaluation, paper)
-    story = _story(evaluation, log, sheets.width)
-    with _dated(evaluation):
+    story = lot_story(evaluation, log, sheets.width)
+    with dated(evaluation):
         sheets.build(story, canvasmaker=Paper)
     return target.getvalue()
 
 
-def _story(evaluation: Evaluation, log: StagedLog, width: float) -> list[Flowable]:
+def lot_story(evaluation: Evaluation, log: StagedLog, width: float) -> list[Flowable]:
+    """Set everything that is said of a lot; `width` is the room between the margins [pt]."""
     clock = LocalTime(evaluation.lot.zone)
     charts = Charts(evaluation, log, clock)
     story = summary(evaluation, clock, width)
@@ -115,7 +116,7 @@ def _part_charts(charts: Charts, width: float) -> Callable[[Group, int], Flowabl
 
 
 @contextmanager
-def _dated(evaluation: Evaluation) -> Iterator[None]:
+def dated(evaluation: Evaluation) -> Iterator[None]:
     """Let reportlab date the document by the record instead of by the clock."""
     last = evaluation.lot.last_entry or evaluation.asked_at
     seconds = int(datetime.fromisoformat(last).timestamp()) if last else 0
