@@ -37,7 +37,7 @@ def statements(evaluations: Sequence[Evaluation], width: float) -> list[Flowable
     parts.append(
         words(
             "One statement for each lot of which a requirement was broken: what was found, what is "
-            "to be done, and room to write what was done. It is true once it is signed, not before.",
+            "to be done, and room to write what was done. It counts once it is signed.",
             BODY,
         )
     )
@@ -56,23 +56,17 @@ def _statement(evaluation: Evaluation, width: float) -> list[Flowable]:
     ]
     columns = (22.0, 105.0, width - 227.0, 100.0)
     told = [grid(("", "By", "What to do", "On whose word"), rows, columns)] if rows else []
-    return [
-        *title(f"Lot {lot.id}: {lot.food}"),
-        words("Found", BODY_BOLD),
-        *found,
-        Spacer(1, 3),
-        *told,
-        KeepTogether(
-            [
-                SignLine("What was done"),
-                SignLine(""),
-                SignLine("How it is kept from happening again"),
-                SignLine("Done by", "Date and time"),
-                SignLine("Seen by (person in charge)", "Date and time"),
-                Spacer(1, 8),
-            ]
-        ),
+    signed: list[Flowable] = [
+        SignLine("What was done"),
+        SignLine(""),
+        SignLine("How it is kept from happening again"),
+        SignLine("Done by", "Date and time"),
+        SignLine("Seen by (person in charge)", "Date and time"),
+        Spacer(1, 8),
     ]
+    head = [*title(f"Lot {lot.id}: {lot.food}"), words("Found", BODY_BOLD)]
+    # On one sheet, so that it can be handed over; one that is longer than a sheet is parted.
+    return [KeepTogether([*head, *found, Spacer(1, 3), *told, *signed])]
 
 
 def _found(group: Group, evaluation: Evaluation, clock: LocalTime) -> str:
