@@ -7,7 +7,7 @@ import sys
 
 import pytest
 
-_HEAVY = ("numpy", "pandas", "pydantic", "reportlab")
+_HEAVY = ("numpy", "openpyxl", "pandas", "pydantic", "pyhanko", "reportlab")
 
 
 def loaded(*arguments: str) -> set[str]:
@@ -32,6 +32,9 @@ def loaded(*arguments: str) -> set[str]:
         ("report", "--help"),
         ("read", "--help"),
         ("new", "--help"),
+        ("new", "workbook", "--help"),
+        ("seal", "--help"),
+        ("verify", "--help"),
         ("rules", "list"),
         ("rules", "show", "us/food-code/2022"),
         ("rules", "explain", "us/food-code/2022#hot-hold"),

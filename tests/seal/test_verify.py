@@ -222,3 +222,28 @@ def test_an_archive_leaves_its_rules_behind_nowhere(
     assert found.faults == (f"changed: {name}",)
     assert not found.same
     assert verified(packed_anew(members), tmp_path) == before
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "rules/quality/defaults.toml",
+        "rules/quality/checks.toml",
+        "rules/stages/monitoring.toml",
+        "rules/bounds/rates.toml",
+        "rules/foods.toml",
+        "rules/facts/us.toml",
+        "rules/sources/us_food_code.toml",
+        "rules/published/us/food-code/2022/code.toml",
+        "records/1/record.toml",
+        "records/1/beans.csv",
+        "evaluations/1.json",
+    ],
+)
+@pytest.mark.parametrize("left", [b"", b"[odd]\nx = 1\n", b'{"findings": [3], "code": 4}'])
+def test_a_member_emptied_or_filled_with_something_else_is_named(
+    members: dict[str, bytes], tmp_path: Path, name: str, left: bytes
+) -> None:
+    found = verified(packed_anew({**members, name: left}), tmp_path)
+    assert found.faults == (f"changed: {name}",)
+    assert not found.same

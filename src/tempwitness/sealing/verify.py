@@ -28,6 +28,9 @@ if TYPE_CHECKING:
 
 __all__ = ["LotAgain", "Verified", "verify"]
 
+#: What reading figures and findings raises where a stranger took something out of them: shipped
+#: rules are whole, so that nobody else asks.
+_OF_CHANGED_FILES = (LookupError, TypeError, ValueError, AttributeError, ArithmeticError, OSError)
 #: Room for headers and names beside the contents.
 _LARGEST = MOST_BYTES + (8 << 20)
 
@@ -181,12 +184,14 @@ def _again(
         return LotAgain(lot.lot, answer, why_not=fault)
     try:
         found = judged(root, lot.record, asked).evaluation
+        differ = differences(sealed, _tree(found))
     except TempwitnessError as why:
         return LotAgain(lot.lot, answer, why_not=_inside(str(why), root))
+    except _OF_CHANGED_FILES as why:
+        what = f"its rules or its evaluation were changed beyond use ({type(why).__name__}: {why})"
+        return LotAgain(lot.lot, answer, why_not=_inside(what, root))
     other = _under_shipped(root, lot, asked) if shipped else ""
-    return LotAgain(
-        lot.lot, answer, found.verdict.value, differences(sealed, _tree(found)), shipped=other
-    )
+    return LotAgain(lot.lot, answer, found.verdict.value, differ, shipped=other)
 
 
 def _unsafe(root: Path, lot: SealedLot, members: Mapping[str, bytes]) -> str:
