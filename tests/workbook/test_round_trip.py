@@ -92,8 +92,8 @@ def test_most_random_records_can_be_read() -> None:
 
     count()
     assert len(read) > len(refused) / 2, refused[:5]
-    assert sum(len(log.notes) for log in read) > 25
-    assert sum(len(channel) for log in read for channel in log.channels) > 25
+    assert sum(len(log.notes) for log in read) > 12
+    assert sum(len(channel) for log in read for channel in log.channels) > 12
 
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda p: p.parent.name)
