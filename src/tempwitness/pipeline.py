@@ -24,10 +24,11 @@ if TYPE_CHECKING:
     from tempwitness.model.finding import Evaluation, OverrideUsed
     from tempwitness.model.logs import RawLog, StagedLog
     from tempwitness.model.rule import Code
+    from tempwitness.model.status import Status
     from tempwitness.model.under import UnderCode
     from tempwitness.readers.options import BareOptions
 
-__all__ = ["Checked", "check", "present", "staged"]
+__all__ = ["Checked", "Standing", "check", "present", "staged", "standing"]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -36,6 +37,14 @@ class Checked:
 
     evaluation: Evaluation
     log: StagedLog
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Standing:
+    """The status of a lot and the evaluation on which it rests."""
+
+    status: Status
+    evaluation: Evaluation
 
 
 def present() -> datetime:
@@ -62,6 +71,7 @@ def check(
     *,
     at: datetime | None = None,
     under_all: bool = False,
+    as_known: bool = False,
     now: datetime | None = None,
 ) -> Checked:
     """Check one record, or one bare table of readings.
@@ -76,6 +86,8 @@ def check(
         Moment of asking, aware; the present if omitted.
     under_all : bool
         Whether the lot is judged under all shipped codes as well, the first answer alone.
+    as_known : bool
+        Whether what is on record after the moment of asking is left out.
     now : datetime, optional
         What to take for the present, aware: that of an archive which is judged again later.
 
@@ -91,6 +103,8 @@ def check(
     raw = read_any(path, options)
     today = now or clock.now()
     asked = at or today
+    if as_known:
+        raw = _as_known(raw, asked.timestamp())
     log = staged(raw, max(asked, today).timestamp())
     days = _days(log, today)
     terms = terms_for(raw.lot, *days)
@@ -118,6 +132,38 @@ def check(
         ),
         log,
     )
+
+
+def standing(
+    path: Path, options: BareOptions | None = None, *, at: datetime | None = None
+) -> Standing:
+    """Say how a lot stands at a moment, from what was on record by then.
+
+    Parameters
+    ----------
+    path : Path
+        A TOML record, or a table of readings.
+    options : BareOptions, optional
+        What a record would say, for a bare table.
+    at : datetime, optional
+        Moment of asking, aware; the present if omitted.
+
+    Raises
+    ------
+    TempwitnessError
+        If the record, a readings file, a rule or an override cannot be understood.
+    """
+    from tempwitness.outlook import status  # noqa: PLC0415 - no other command asks for it
+
+    moment = at or clock.now()
+    found = check(path, options, at=moment, as_known=True)
+    return Standing(status(found.evaluation, found.log, moment.timestamp()), found.evaluation)
+
+
+def _as_known(raw: RawLog, moment: float) -> RawLog:
+    from tempwitness.outlook import known_at  # noqa: PLC0415 - as above
+
+    return known_at(raw, moment)
 
 
 def _under_all(log: StagedLog, asking: Asking) -> tuple[UnderCode, ...]:

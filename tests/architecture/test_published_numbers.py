@@ -21,6 +21,7 @@ _JUDGING = (
     "src/tempwitness/evaluate",
     "src/tempwitness/stages",
     "src/tempwitness/report",
+    "src/tempwitness/papers",
     "src/tempwitness/cli",
 )
 _DEGREES = re.compile(r"\d ?°[FC]")
@@ -29,7 +30,7 @@ _DEGREES = re.compile(r"\d ?°[FC]")
 _SMALLEST = 41
 _NOT_TOLD_APART = {60.0, 61.0, 80.0, 100.0}
 # Outputs are full of widths and counts; there a number is looked at only where it is compared.
-_OUTPUTS = ("src/tempwitness/report/", "src/tempwitness/cli/")
+_OUTPUTS = ("src/tempwitness/report/", "src/tempwitness/papers/", "src/tempwitness/cli/")
 
 
 def degrees(table: Any) -> Iterator[float]:  # noqa: ANN401 - whatever TOML holds

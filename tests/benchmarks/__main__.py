@@ -19,7 +19,7 @@ from tempwitness.evaluate.under import under_codes
 from tempwitness.pipeline import check, staged
 from tempwitness.quality import qualify
 from tempwitness.readers import read_any
-from tempwitness.report import to_event_pdf, to_pdf
+from tempwitness.report import to_event_pdf, to_html, to_pdf
 from tempwitness.rulebook.files import code_ids
 from tempwitness.rulebook.load import load_code
 from tempwitness.stages import monitoring_intervals
@@ -142,10 +142,12 @@ def many_codes(runs: int, folder: Path) -> Iterator[Line]:
 
 
 def paper(runs: int, folder: Path) -> Iterator[Line]:
-    """Measure the PDF of a full lot after its evaluation."""
+    """Measure the report of a full lot after its evaluation."""
     checked = check(write_lot(folder, 60), at=LATER)
     taken = call_time(lambda: to_pdf(checked.evaluation, checked.log), max(runs // 2, 3))
     yield Line("PDF of 24 h, 8 probes, 1 min, after the evaluation", taken, 0.0, 0.5, "s")
+    taken = call_time(lambda: to_html(checked.evaluation, checked.log), max(runs // 2, 3))
+    yield Line("  the same as an HTML page", taken, 0.0, 0.5, "s")
 
 
 def event(folder: Path) -> Iterator[Line]:

@@ -1,4 +1,4 @@
-"""The command that writes a PDF."""
+"""The command that writes a report."""
 
 from __future__ import annotations
 
@@ -74,3 +74,46 @@ def test_the_paper_is_the_one_asked_for(
     run("report", met, "-o", target, "--paper", paper)
     box = PdfReader(io.BytesIO(target.read_bytes())).pages[0].mediabox
     assert (round(box.width), round(box.height)) == size
+
+
+@pytest.mark.parametrize("name", ["out.html", "OUT.HTM"])
+def test_a_name_that_ends_in_html_gives_a_page(
+    run: Run, tmp_path: Path, not_met: Path, name: str
+) -> None:
+    target = tmp_path / name
+    ran = run("report", not_met, "-o", target)
+    assert ran.status == 1
+    assert ran.out == ""
+    assert str(target) in ran.err
+    content = target.read_text(encoding="utf-8")
+    assert content.startswith("<!DOCTYPE html>")
+    assert "NOT MET" in content
+
+
+def test_the_option_decides_where_the_name_does_not(run: Run, tmp_path: Path, met: Path) -> None:
+    page, paper = tmp_path / "page", tmp_path / "paper"
+    assert run("report", met, "-o", page, "--format", "html").status == 0
+    assert run("report", met, "-o", paper).status == 0
+    assert page.read_bytes().startswith(b"<!DOCTYPE html>")
+    assert paper.read_bytes().startswith(b"%PDF-")
+
+
+def test_a_name_and_an_option_that_contradict_each_other_are_refused(
+    run: Run, tmp_path: Path, met: Path
+) -> None:
+    ran = run("report", met, "-o", tmp_path / "out.pdf", "--format", "html")
+    assert ran.status == 2
+    assert "'.pdf'" in ran.err
+    assert "--format" in ran.err
+    assert [p.name for p in tmp_path.iterdir()] == ["met.toml"]
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+def test_a_page_prints_on_the_paper_asked_for(
+    run: Run, tmp_path: Path, met: Path, paper: str
+) -> None:
+    target = tmp_path / "out.html"
+    run("report", met, "-o", target, "--paper", paper)
+    # CSS Paged Media 3 names both sizes.
+    size = {"letter": "size: letter;", "a4": "size: A4;"}[paper]
+    assert size in target.read_text(encoding="utf-8")

@@ -226,3 +226,43 @@ def test_a_noted_cooling_was_not_cooler_before_its_first_reading() -> None:
     guessed = case(stages([("cool", 0, 4)], decided=Decided.INFERRED))
     assert answer(FALL, guessed, [(1, 110), (2, 90), (3, 60)]).verdict == "not_shown"
     assert answer(FALL, guessed, [(0, 110), (1, 110), (2, 90), (3, 60)]).verdict == "met"
+
+
+#: To 60 °F within 2 h of the end of the cook, whatever it was then: the code names no first limit.
+FROM_COOK = Fall.model_validate(
+    {"form": "fall", "to": limit(60, "<=").model_dump(), "within": "2 h", "clock": "cooked"}
+)
+COOKED = stages([("cook", -1, 0), ("cool", 0, 4)])
+
+
+@pytest.mark.parametrize(
+    ("readings", "expected"),
+    [
+        ([(0, 100), (2, 60), (4, 55)], "met"),
+        ([(0, 100), (2, 61), (4, 55)], "not_met"),
+        # It was there in time; a degree later says nothing against it, the way back half does.
+        ([(0, 100), (1, 60), (3, 61), (4, 55)], "met"),
+        ([(0, 100), (1, 60), (3, 81), (4, 55)], "not_shown"),
+        ([(0, 58), (1.5, 61), (1.9, 60), (4, 55)], "met"),
+        ([(0, 58), (1.5, 61), (2.1, 60), (4, 55)], "not_shown"),
+    ],
+)
+def test_a_clock_that_an_event_starts_needs_no_first_limit(
+    readings: Readings, expected: str
+) -> None:
+    out = answer(FROM_COOK, case(COOKED, 2), readings)
+    assert out.verdict.value == expected
+    assert out.limit == "at most 60 °F (60 °C) within 2 h"
+
+
+def test_an_event_that_was_not_noted_is_asked_for() -> None:
+    out = answer(FROM_COOK, case(COOL), [(0, 100), (1, 60), (4, 55)])
+    assert out.verdict.value == "not_shown"
+    assert out.reason == "the record does not say when the cook ended"
+    assert out.settle is not None
+    assert out.settle.what == "a note of when the cook ended"
+    late = answer(FROM_COOK, case(COOL), [(0, 100)])
+    assert late.settle is not None
+    assert (
+        late.settle.what == "a note of when the cook ended, and a reading of 60 °F or less in time"
+    )

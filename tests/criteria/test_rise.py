@@ -91,3 +91,35 @@ def test_a_start_that_was_not_read_is_asked_for_when_the_reheat_begins() -> None
     out = warmed([(1, 60), (2, 100), (2.25, 100)])
     assert out.settle is not None
     assert (out.settle.what, out.settle.at) == ("a reading of 40 °F or less", moment(0))
+
+
+#: To 100 °F, held for 15 min, within 2 h of the stage's start: the code names no first limit.
+FROM_STAGE = Rise.model_validate(
+    {
+        "form": "rise",
+        "to": limit(100, ">=").model_dump(),
+        "hold": "15 min",
+        "within": "2 h",
+        "clock": "stage",
+    }
+)
+
+
+@pytest.mark.parametrize(
+    ("readings", "expected"),
+    [
+        ([(0, 40), (2, 100), (2.25, 100), (4, 100)], "met"),
+        # Once it was there it may cool.
+        ([(0, 40), (2, 100), (2.25, 100), (4, 90)], "met"),
+        ([(0, 40), (2, 99), (2.5, 100), (3, 100)], "not_met"),
+        # It was hot before, and came back too late: that was another passage.
+        ([(0, 110), (0.5, 110), (1, 60), (3, 100), (3.5, 100)], "not_shown"),
+        ([(0, 40), (1, 100), (1.5, 100), (1.6, 99), (3, 100), (3.5, 100)], "met"),
+        ([(0, 40), (1, 100), (1.5, 100), (1.6, 69), (3, 100), (3.5, 100)], "not_shown"),
+    ],
+)
+def test_a_clock_that_the_stage_starts_needs_no_first_limit(
+    readings: Readings, expected: str
+) -> None:
+    every = stages([("reheat", 0, 4)])
+    assert answer(FROM_STAGE, case(every), readings).verdict.value == expected

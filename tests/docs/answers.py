@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from tempwitness.cli.exit_codes import ExitCode
 from tempwitness.model.finding import SCHEMA
+from tempwitness.model.status import STATUS_SCHEMA
 from tempwitness.model.vocabulary import Event, StageName, Verdict, Weight
 from tests.docs.tables import table
 
@@ -97,6 +98,9 @@ def answers_page() -> str:
             "## The JSON document\n",
             f"`check --json` prints one document a line; its `schema` is `{SCHEMA}`. "
             "[evaluation.schema.json](evaluation.schema.json) describes every key.\n",
+            f"`status --json` prints one document; its `schema` is `{STATUS_SCHEMA}`, described by "
+            "[status.schema.json](status.schema.json). With `--watch` each change follows as one "
+            "line of its own.\n",
         )
     )
 

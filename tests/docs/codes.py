@@ -8,6 +8,7 @@ from tempwitness.rulebook.files import code_ids
 from tempwitness.rulebook.raw import raw_code
 from tempwitness.rulebook.sources import load_sources
 from tempwitness.rulebook.words import CONFIRMED_WORDS, stage_words, test_words, when_words
+from tests.docs.comparison import comparison_links
 from tests.docs.tables import table
 
 Table = dict[str, Any]
@@ -26,6 +27,7 @@ def codes_page() -> str:
     return (
         "# Codes\n\nA record names one of these ids under `code`, and others beside it under "
         "`also`. Only requirements of weight `law` decide the answer.\n\n"
+        f"{comparison_links()}\n\n"
         + table(("id", "title", "edition", "issued by", "requirements", "weight"), rows)
     )
 

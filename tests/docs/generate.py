@@ -12,6 +12,8 @@ from pathlib import Path
 from tests.docs.answers import answers_page
 from tests.docs.codes import code_pages, codes_page, sources_page
 from tests.docs.commands import commands_page
+from tests.docs.comparison import comparison_pages
+from tests.docs.event_keys import event_page
 from tests.docs.record_keys import record_page
 
 REFERENCE = Path(__file__).resolve().parents[2] / "docs" / "reference"
@@ -24,10 +26,12 @@ def pages() -> dict[str, str]:
     drawn = {
         "answers.md": answers_page(),
         "commands.md": commands_page(),
+        "event.md": event_page(),
         "record.md": record_page(),
         "codes.md": codes_page(),
         "sources.md": sources_page(),
         **code_pages(),
+        **comparison_pages(),
     }
     return {name: _MARK + text.rstrip("\n") + "\n" for name, text in drawn.items()}
 

@@ -55,10 +55,15 @@ def test_the_installed_package_says_the_same_as_the_repository(
     assert there == here
 
 
-def test_the_installed_package_writes_a_report(installed: Path, tmp_path: Path) -> None:
-    done = ask(installed, tmp_path, "-m", "tempwitness", "report", RECORD, "-o", "lamb.pdf")
+@pytest.mark.parametrize(
+    ("name", "start"), [("lamb.pdf", b"%PDF-"), ("lamb.html", b"<!DOCTYPE html>")]
+)
+def test_the_installed_package_writes_a_report(
+    installed: Path, tmp_path: Path, name: str, start: bytes
+) -> None:
+    done = ask(installed, tmp_path, "-m", "tempwitness", "report", RECORD, "-o", name)
     assert done.returncode == 0, done.stderr
-    assert (tmp_path / "lamb.pdf").read_bytes().startswith(b"%PDF-")
+    assert (tmp_path / name).read_bytes().startswith(start)
 
 
 @pytest.mark.parametrize("command", [["rules", "list"], ["rules", "show", "us/food-code/2022"]])

@@ -22,11 +22,12 @@ def test_the_wheel_carries_every_rule_file_byte_for_byte(wheel: Path) -> None:
     assert "tempwitness/_rules/published/us/food-code/2022/code.toml" in packed
 
 
-def test_the_wheel_carries_types_fonts_and_the_licence(wheel: Path) -> None:
+def test_the_wheel_carries_types_fonts_style_and_the_licence(wheel: Path) -> None:
     with zipfile.ZipFile(wheel) as opened:
         names = opened.namelist()
     assert "tempwitness/py.typed" in names
     assert any(name.endswith(".ttf") for name in names)
+    assert any(name.endswith("html/style.css") for name in names)
     assert any(name.endswith("licenses/docs/licence.md") for name in names)
 
 

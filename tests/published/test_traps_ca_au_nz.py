@@ -369,3 +369,23 @@ def test_trap32_chilling_again_never_sets_the_clock_back(
     log = staged([channel(core, celsius=True)], steps)
     evaluation = judge(log, code=load_code(code))
     assert found(evaluation, requirement).verdict.value == "not_met"
+
+
+@pytest.mark.parametrize("code", ["au/3.2.2", "au/nsw/3.2.2", "au/nt/3.2.2", "nz/fcp/2011"])
+@pytest.mark.parametrize(("trimmed", "carved"), [(1.5, 1.5), (4.5, 1.9)])
+def test_what_was_raw_is_not_counted_in_the_2_and_4_hours(
+    code: str, trimmed: float, carved: float
+) -> None:
+    """The guides speak of food that is ready to eat: not of trimming it raw in a warm room."""
+    readings: Readings = [(-10, 20.0), (-10 + trimmed, 20.0), (-4, 80.0), (-0.001, 80.0)]
+    steps = [
+        note(-10, "prep"),
+        note(-10 + trimmed, "cook"),
+        note(-0.001, "hot_hold"),
+        note(carved, event="finished"),
+    ]
+    core = channel([*readings, (0, 50.0), (1, 50.0), (carved, 50.0)], celsius=True)
+    evaluation = judge(staged([core], steps), code=load_code(code))
+    assert found(evaluation, "time-4h").verdict.value == "met"
+    if code != "nz/fcp/2011":
+        assert found(evaluation, "hot-hold").verdict.value == "met"

@@ -157,10 +157,13 @@ def test_trap06_scotland_has_no_8_degrees_and_reheats_to_82() -> None:
     assert answer("reheat-82", "reheat", reheated, code=SCOTLAND, celsius=True) == "not_met"
     assert answer("heat-by-plan", "reheat", reheated, code=ENGLAND, celsius=True) == "needs_limit"
     proof = Approval("reheat_quality", "example council", "1", prepared_on("2026-01-01"))
-    defended = answer(
+    defended = finding(
         "reheat-82", "reheat", reheated, code=SCOTLAND, celsius=True, approvals=(proof,)
     )
-    assert defended == "not_shown"
+    assert defended.verdict.value == "not_shown"
+    says = f"{defended.reason} {defended.note}"
+    assert "a reason why 82 °C would spoil this food (example council, no. 1" in says
+    assert "proved safe" not in says
 
 
 def test_trap09_a_wrapped_rest_is_no_hot_hold_here() -> None:

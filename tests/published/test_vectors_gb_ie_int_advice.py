@@ -231,6 +231,21 @@ def test_cook_chill_starts_in_30_minutes(rest: str, expected: str) -> None:
     assert found(judge(log, code=COOK_CHILL), "start-in-30").verdict.value == expected
 
 
+@pytest.mark.parametrize(("carved", "expected"), [("1:00", "met"), ("1:01", "not_met")])
+def test_cook_chill_counts_all_time_since_the_cooker(carved: str, expected: str) -> None:
+    """30 min from leaving the cooker: trimming before it is not meant, carving after it is."""
+    steps = [
+        note(-1, "prep"),
+        note(0, "cook"),
+        note("0:30", "rest"),
+        note("0:45", "prep"),
+        note(carved, "cool"),
+        note(4, event="finished"),
+    ]
+    log = staged([channel([(0, 20.0), ("0:30", 80.0), (4, 3.0)], celsius=True)], steps)
+    assert found(judge(log, code=COOK_CHILL), "start-in-30").verdict.value == expected
+
+
 @pytest.mark.parametrize(
     ("code", "requirement", "readings", "expected"),
     [

@@ -169,6 +169,14 @@ def test_what_is_said_to_be_sold_in_4h_was(rested: float, hours: float, expected
     assert verdict(evaluation, "sold-in-4h") == expected
 
 
+def test_what_went_before_the_cook_is_not_counted() -> None:
+    """Reg. 8(4)(a)(i): the 4 h run from when it was prepared, not from when it was trimmed."""
+    steps = [note(-5, "prep"), note(-3, "cook"), note(0, "serve"), note(4, event="finished")]
+    readings: Readings = [(-5, 4.0), (-1, 80.0), (0, 40.0), (2, 40.0), (4, 40.0)]
+    log = staged([channel(readings, celsius=True)], steps, facts={"sold_within_4h": "yes"})
+    assert verdict(judge(log, code=CODE), "sold-in-4h") == "met"
+
+
 def test_cooling_is_not_counted() -> None:
     """Reg. 8(4)(b)(i): time to cool by good practice is left out of the 4 h."""
     readings: Readings = [(-1, 80.0), (0, 80.0), (3, 5.0), (3.5, 20.0), (6, 20.0)]

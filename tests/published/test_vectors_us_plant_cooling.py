@@ -114,6 +114,24 @@ def test_option_two_of_1999_begins_within_90_minutes(minutes: int, expected: str
     assert found(judge(log, code=OLD), "option-2-start").verdict == expected
 
 
+@pytest.mark.parametrize(("minutes", "expected"), [(90, "met"), (91, "not_met")])
+def test_the_90_minutes_count_from_the_last_cook(minutes: int, expected: str) -> None:
+    """Half an hour of rest between two cooks is no part of it, a hot hold after them is."""
+    end = 3 + minutes / 60
+    steps = [
+        note(0, "cook"),
+        note(2, "rest"),
+        note(2.5, "cook"),
+        note(3, "rest"),
+        note(3.5, "hot_hold"),
+        note(end, "cool"),
+        note(end + 1, event="finished"),
+    ]
+    readings = [(0, 40.0), (2, 140.0), (3, 165.0), (end, 140.0), (end + 1, 120.0)]
+    log = staged([channel(readings)], steps, facts={"plant_cooling": "option_2"})
+    assert found(judge(log, code=OLD), "option-2-start").verdict == expected
+
+
 @BOTH
 @pytest.mark.parametrize(
     ("cold", "expected"), [("yes", "met"), ("no", "not_met"), ("", "not_shown")]

@@ -129,6 +129,38 @@ def test_twelve_hours_on_a_serving_line(hours: float, expected: str) -> None:
 
 
 @pytest.mark.parametrize(
+    ("cold", "expected"),
+    [
+        # 12 h on the line, some hours in the cold, 12 h on the line again: with 12 h between, any
+        # 24 h hold 12 h of them; with 11 h between it is 13 h.
+        (12, "met"),
+        (11, "not_met"),
+    ],
+)
+def test_twelve_hours_in_any_24_h_on_a_serving_line(cold: int, expected: str) -> None:
+    again = 12 + cold
+    readings: Readings = [
+        *((h, 44.0) for h in range(12)),
+        ("11:59:57", 44.0),
+        ("11:59:58", 41.0),
+        *((h, 41.0) for h in range(12, again)),
+        (f"{again - 1}:59:59", 41.0),
+        *((h, 44.0) for h in range(again, again + 12)),
+        (f"{again + 11}:59:57", 44.0),
+        (f"{again + 11}:59:58", 41.0),
+    ]
+    got = answer(
+        "cold-hold",
+        "cold_hold",
+        readings,
+        facts={"allowed_45": "serving_line"},
+        business="restaurant",
+        code=CALIFORNIA,
+    )
+    assert got == expected
+
+
+@pytest.mark.parametrize(
     ("hours", "value", "expected"),
     [(12.0, 45.0, "met"), (12.01, 45.0, "not_met"), (2.0, 45.1, "not_met")],
 )

@@ -1,83 +1,75 @@
 """For each form of requirement: traces exactly at each of its limits, just inside and just outside.
 
 The expected side follows from the operator that the published rule prints ("at or above", "within",
-"not more than"), not from the program.
+"not more than"), not from the program. A figure that is printed in one scale only is converted here
+as an exact fraction.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from tempwitness.model.figures import Limit
-from tempwitness.model.forms import (
-    BandClock,
-    Fall,
-    Longest,
-    OutsideBand,
-    Reach,
-    Rise,
-    Throughout,
-    TimeControl,
-)
+from tempwitness.model.figures import Degrees, Limit
 from tests.published.traces import STEP, WITNESS
+from tests.published.trio_scene import HOUR, Boundary, Trace
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from tempwitness.model.figures import Row
-    from tempwitness.model.forms import Test
+    from tempwitness.model.forms import OutsideBand, Reach, ReachBy, Throughout, TimeControl
 
-__all__ = ["Boundary", "boundaries", "keeps"]
+__all__ = [
+    "answer",
+    "around",
+    "broken_value",
+    "dwell",
+    "exact",
+    "figure",
+    "keeps",
+    "kept_value",
+    "lasting",
+    "one_second",
+    "outside_band",
+    "reach",
+    "reach_by",
+    "steady",
+    "throughout",
+    "time_control",
+]
 
-HOUR = 3600.0
-Trace = list[tuple[float, float]]
-
-
-@dataclass(frozen=True, slots=True)
-class Boundary:
-    """A trace at one side of a limit.
-
-    Parameters
-    ----------
-    limit : str
-        Name of the limit within the test.
-    side : str
-    trace : list of (float, float)
-        Seconds from the stage's start, and temperature.
-    expected : frozenset of str
-        Verdicts that the published rule allows.
-    """
-
-    limit: str
-    side: str
-    trace: Trace
-    expected: frozenset[str]
-
-
-_ANSWERS = {
+ANSWERS = {
     "met": frozenset({"met"}),
     "not_met": frozenset({"not_met"}),
     "not_shown": frozenset({"not_shown"}),
+    "not_applicable": frozenset({"not_applicable"}),
     "unmet": frozenset({"not_met", "not_shown"}),
 }
 
 
-def _at(limit: str, side: str, trace: Trace, expected: str) -> Boundary:
-    return Boundary(limit, side, trace, _ANSWERS[expected])
+def answer(limit: str, side: str, trace: Trace, expected: str) -> Boundary:
+    return Boundary(limit, side, trace, ANSWERS[expected])
 
 
-def figure(limit: Limit | Row, celsius: bool) -> float:
-    return float(limit.c if celsius else limit.f)
+def exact(limit: Degrees, celsius: bool) -> Fraction:
+    """A figure as printed, or converted from the scale in which it is printed."""
+    if celsius:
+        f = Fraction(limit.f)
+        return Fraction(limit.c) if limit.printed != "f" else (f - 32) * 5 / 9
+    return Fraction(limit.f) if limit.printed != "c" else Fraction(limit.c) * 9 / 5 + 32
+
+
+def figure(limit: Degrees, celsius: bool) -> float:
+    return float(exact(limit, celsius))
 
 
 def keeps(limit: Limit, value: float, celsius: bool) -> bool:
     """Whether a value keeps a limit by the operator as printed."""
-    at = figure(limit, celsius)
-    return {">=": value >= at, ">": value > at, "<=": value <= at, "<": value < at}[limit.op]
+    at, read = exact(limit, celsius), Fraction(str(value))
+    return {">=": read >= at, ">": read > at, "<=": read <= at, "<": read < at}[limit.op]
 
 
-def around(limit: Limit | Row, celsius: bool) -> Iterator[tuple[str, float]]:
+def around(limit: Degrees, celsius: bool) -> Iterator[tuple[str, float]]:
     at = figure(limit, celsius)
     for side, value in (("below", at - STEP), ("at", at), ("above", at + STEP)):
         yield side, round(value, 2)
@@ -99,147 +91,152 @@ def broken_value(limit: Limit, celsius: bool) -> float:
     )
 
 
+def hourly(start: float, end: float, value: float) -> Trace:
+    """Readings of one value, one an hour, strictly between two moments."""
+    hours = (start + h * HOUR for h in range(1, int((end - start) // HOUR) + 1))
+    return [(t, value) for t in hours if t < end - 1]
+
+
 def steady(value: float, seconds: float) -> Trace:
     """Readings of one value, one an hour, with a second one right at the start."""
-    inner = [h * HOUR for h in range(1, int(seconds // HOUR) + 1) if h * HOUR < seconds]
-    return [(t, value) for t in (0.0, WITNESS, *inner, seconds)]
+    early = [(WITNESS, value)] if seconds > WITNESS else []
+    return [(0.0, value), *early, *hourly(0.0, seconds, value), (seconds, value)]
 
 
-def boundaries(test: Test, celsius: bool) -> Iterator[Boundary]:
-    """Return three traces or more for every limit of a test, in one scale."""
-    match test:
-        case Throughout():
-            for side, value in around(test.limit, celsius):
-                good = keeps(test.limit, value, celsius)
-                yield _at("limit", side, steady(value, HOUR), "met" if good else "not_met")
-        case OutsideBand():
-            yield from _outside_band(test, celsius)
-        case Reach():
-            for number in range(len(test.rows)):
-                yield from _row(test, number, celsius)
-        case Fall() | Rise():
-            yield from _transit(test, celsius)
-        case BandClock():
-            yield from _band_clock(test, celsius)
-        case TimeControl():
-            yield from _time_control(test, celsius)
-        case Longest():
-            yield from _lasting("at_most", test.at_most, 100.0)
-        case _:
-            return
+def one_second(seconds: float) -> Iterator[tuple[str, float]]:
+    """Just less than a time, the time, and just more; nothing is less than no time."""
+    step = min(1.0, seconds / 2) or 1.0
+    if seconds:
+        yield "less", seconds - step
+        yield "at", seconds
+    yield "more", seconds + step
 
 
-def _outside_band(test: OutsideBand, celsius: bool) -> Iterator[Boundary]:
+def lasting(name: str, at_most: float, op: str, value: float) -> Iterator[Boundary]:
+    """A stage at one value that lasts just so long."""
+    for side, seconds in one_second(at_most):
+        kept = seconds < at_most or (op == "<=" and seconds == at_most)
+        yield answer(name, side, steady(value, seconds), "met" if kept else "not_met")
+
+
+def throughout(test: Throughout, celsius: bool) -> Iterator[Boundary]:
+    left_out = test.but_last or 0.0
+    for side, value in around(test.limit, celsius):
+        good = keeps(test.limit, value, celsius)
+        # Food that must only stay once it got there may still be on its way.
+        broken = "not_shown" if test.once_reached else "not_met"
+        yield answer("limit", side, steady(value, HOUR + left_out), "met" if good else broken)
+    if test.but_last is None:
+        return
+    good_value, bad = kept_value(test.limit, celsius), broken_value(test.limit, celsius)
+    for side, before_end in one_second(left_out):
+        leaves = HOUR + left_out - before_end
+        trace = [(0.0, good_value), (leaves - WITNESS, good_value), (leaves, bad)]
+        trace += [*hourly(leaves, HOUR + left_out, bad), (HOUR + left_out, bad)]
+        # Left just as the last part begins, it was left between two readings, one of them before.
+        expected = {"less": "met", "at": "unmet", "more": "not_met"}[side]
+        yield answer("but_last", side, trace, expected)
+
+
+def outside_band(test: OutsideBand, celsius: bool) -> Iterator[Boundary]:
     for name, limit in (("cold", test.cold), ("hot", test.hot)):
         for side, value in around(limit, celsius):
             good = keeps(test.cold, value, celsius) or keeps(test.hot, value, celsius)
-            yield _at(name, side, steady(value, HOUR), "met" if good else "not_met")
+            yield answer(name, side, steady(value, HOUR), "met" if good else "not_met")
 
 
-def _row(test: Reach, number: int, celsius: bool) -> Iterator[Boundary]:
-    row = test.rows[number]
+#: A row of a ladder: the figure in one scale, and the seconds for which it must last.
+_Row = tuple[Degrees, float]
 
-    def enough(value: float, seconds: float) -> str:
-        kept = any(figure(r, celsius) <= value and r.hold <= seconds for r in test.rows)
-        return "met" if kept else "not_met"
 
+def _enough(rows: list[_Row], value: float, seconds: float, celsius: bool) -> str:
+    read = Fraction(str(value))
+    kept = any(_reaches(r, read, celsius) and hold <= seconds for r, hold in rows)
+    return "met" if kept else "not_met"
+
+
+def _row(
+    rows: list[_Row], number: int, celsius: bool, names: tuple[str, str]
+) -> Iterator[Boundary]:
+    row, hold = rows[number]
     for side, value in around(row, celsius):
-        yield _at(f"rows.{number}", side, _dwell(value, row.hold), enough(value, row.hold))
-    if row.hold:
-        value = figure(row, celsius)
-        for side, seconds in _one_second(row.hold):
-            trace = _dwell(value, seconds)
-            yield _at(f"rows.{number}.hold", side, trace, enough(value, seconds))
+        trace = dwell(value, hold)
+        yield answer(names[0], side, trace, _enough(rows, value, hold, celsius))
+    if hold:
+        value = _first_enough(row, celsius)
+        for side, seconds in one_second(hold):
+            trace = dwell(value, seconds)
+            yield answer(names[1], side, trace, _enough(rows, value, seconds, celsius))
 
 
-def _dwell(value: float, seconds: float) -> Trace:
+def _first_enough(row: Degrees, celsius: bool) -> float:
+    """The lowest value with two decimals that reaches a row."""
+    values = (v for _, v in around(row, celsius))
+    return float(next(v for v in values if _reaches(row, Fraction(str(v)), celsius)))
+
+
+def _reaches(row: Degrees, read: Fraction, celsius: bool) -> bool:
+    at = exact(row, celsius)
+    return read > at if getattr(row, "op", ">=") == ">" else read >= at
+
+
+def dwell(value: float, seconds: float) -> Trace:
     """Stand at a value for exactly a time, with a reading one step lower on both sides."""
     low = round(value - STEP, 2)
-    stay = [(WITNESS, value), (WITNESS + seconds, value)] if seconds else [(WITNESS, value)]
+    stay = [(WITNESS, value)]
+    if seconds:
+        end = WITNESS + seconds
+        stay += [*hourly(WITNESS, end, value), (end, value)]
     return [(0.0, low), *stay, (2 * WITNESS + seconds, low)]
 
 
-def _one_second(seconds: float) -> Iterator[tuple[str, float]]:
-    yield from (("less", seconds - 1), ("at", seconds), ("more", seconds + 1))
+def reach(test: Reach, celsius: bool) -> Iterator[Boundary]:
+    rows: list[_Row] = [(r, r.hold) for r in test.rows]
+    for number in range(len(rows)):
+        yield from _row(rows, number, celsius, (f"rows.{number}", f"rows.{number}.hold"))
 
 
-def _transit(test: Fall | Rise, celsius: bool) -> Iterator[Boundary]:
-    """Food that leaves one limit and reaches another in a time."""
-    falling = isinstance(test, Fall)
-    hold = 0.0 if isinstance(test, Fall) else test.hold
-    by_stage = isinstance(test, Fall) and test.clock == "stage"
-    ten = 10.0 if falling else -10.0
-    to_good, to_bad = kept_value(test.to, celsius), broken_value(test.to, celsius)
-    if by_stage:
-        leaves: Trace = [(0.0, figure(test.to, celsius) + 2 * ten)]
-    else:
-        good, bad = kept_value(test.start, celsius), broken_value(test.start, celsius)
-        # Food that reads just the figure stands at its start; where the figure itself is beyond
-        # it, the crossing is bracketed by two readings.
-        leaves = [(0.0, good)] if good == figure(test.start, celsius) else [(0.0, good), (0.2, bad)]
-    between = (leaves[-1][1] + figure(test.to, celsius)) / 2
-
-    def fill(start: float, end: float) -> Trace:
-        hours = [start + h * HOUR for h in range(1, int((end - start) // HOUR) + 1)]
-        return [(t, between) for t in hours if t < end - 1]
-
-    def arrive(moment: float, value: float, stay: float) -> Trace:
-        end = [(moment + stay, value)] if stay else []
-        return [(moment, value), *end]
-
-    if not by_stage:
-        for side, value in around(test.start, celsius):
-            begin: Trace = [(0.0, value + ten), (HOUR, value)]
-            until = HOUR + test.within
-            trace = [*begin, *fill(HOUR, until), *arrive(until, to_good, hold)]
-            fits = keeps(test.start, value, celsius)
-            # Where the clock may have begun anywhere in the hour before, the readings leave room.
-            yield _at("start", side, trace, "met" if fits else "not_shown")
-    for side, value in around(test.to, celsius):
-        trace = [*leaves, *fill(0.0, test.within), *arrive(test.within, value, max(hold, 1.0))]
-        yield _at("to", side, trace, "met" if keeps(test.to, value, celsius) else "not_met")
-    for side, seconds in _one_second(test.within):
-        witness = [(seconds - 0.5, to_bad)]
-        trace = [*leaves, *fill(0.0, seconds - 1), *witness, *arrive(seconds, to_good, hold)]
-        yield _at("within", side, trace, "met" if seconds <= test.within else "not_met")
-    if hold:
-        for side, stay in _one_second(hold):
-            last = [(test.within + stay + WITNESS, to_bad)]
-            trace = [*leaves, *fill(0.0, test.within), (test.within - 0.5, to_bad)]
-            trace = [*trace, *arrive(test.within, to_good, stay), *last]
-            yield _at("hold", side, trace, "met" if stay >= hold else "unmet")
+def reach_by(test: ReachBy, celsius: bool) -> Iterator[Boundary]:
+    """Each time of each column; the row's temperature itself in the last column."""
+    last = len(test.columns) - 1
+    for column, amount in enumerate(test.columns):
+        rows: list[_Row] = [(r, r.holds[column]) for r in test.rows]
+        for number, (_, hold) in enumerate(rows):
+            names = (f"rows.{number}", f"rows.{number}.holds.{column}")
+            for made in _row(rows, number, celsius, names):
+                if made.limit == names[0] and column != last and hold:
+                    continue
+                # A time is walked in the scale in which the table's temperatures are printed.
+                if made.limit != names[0] and celsius and test.rows[number].printed != "c":
+                    continue
+                facts = ((test.by, str(amount)),)
+                yield Boundary(made.limit, made.side, made.trace, made.expected, facts=facts)
 
 
-def _band_clock(test: BandClock, celsius: bool) -> Iterator[Boundary]:
-    edges = [(n, e) for n, e in (("low", test.low), ("high", test.high)) if e is not None]
-    figures = [figure(e, celsius) for _, e in edges]
-    middle = sum(figures) / 2 if len(figures) == 2 else figures[0] + (5.0 if test.low else -5.0)
-    for name, edge in edges:
-        for side, value in around(edge, celsius):
-            inside = all(keeps(e, value, celsius) for _, e in edges)
-            trace = steady(value, test.at_most + HOUR)
-            yield _at(name, side, trace, "not_met" if inside else "met")
-    yield from _lasting("at_most", test.at_most, middle)
-
-
-def _lasting(name: str, at_most: float, value: float) -> Iterator[Boundary]:
-    for side, seconds in _one_second(at_most):
-        expected = "met" if seconds <= at_most else "not_met"
-        yield _at(name, side, steady(value, seconds), expected)
-
-
-def _time_control(test: TimeControl, celsius: bool) -> Iterator[Boundary]:
+def time_control(test: TimeControl, celsius: bool) -> Iterator[Boundary]:
     if test.part == "start":
         for number, option in enumerate(test.start):
             for side, value in around(option, celsius):
                 good = any(keeps(o, value, celsius) for o in test.start)
                 trace = steady(value, 600.0)
-                yield _at(f"start.{number}", side, trace, "met" if good else "not_met")
+                yield answer(f"start.{number}", side, trace, "met" if good else "not_met")
     if test.part == "end":
         value = 60.0
         if test.ceiling is not None:
             value = kept_value(test.ceiling, celsius)
             for side, other in around(test.ceiling, celsius):
                 good = keeps(test.ceiling, other, celsius)
-                yield _at("ceiling", side, steady(other, HOUR), "met" if good else "not_met")
-        yield from _lasting("at_most", test.at_most, value)
+                yield answer("ceiling", side, steady(other, HOUR), "met" if good else "not_met")
+            yield from _ceiling_for(test, celsius)
+        yield from lasting("at_most", test.at_most, "<=", value)
+
+
+def _ceiling_for(test: TimeControl, celsius: bool) -> Iterator[Boundary]:
+    """The ceiling is broken just before it ends, just then, and just after."""
+    if test.ceiling is None or test.ceiling_for is None:
+        return
+    good, bad = kept_value(test.ceiling, celsius), broken_value(test.ceiling, celsius)
+    for side, moment in one_second(test.ceiling_for):
+        trace = [(0.0, good), *hourly(0.0, moment, good), (moment - WITNESS, good), (moment, bad)]
+        expected = {"less": "not_met", "at": "unmet", "more": "met"}[side]
+        yield answer("ceiling_for", side, [*trace, (moment + 600.0, bad)], expected)

@@ -1,54 +1,84 @@
-"""Every limit of the covered rule files, and a record to which its requirement applies."""
+"""Every limit of the shipped rule files, and what stands alone of each in a code of its own."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from operator import ge, gt, le, lt
 from typing import TYPE_CHECKING, Any
 
-from tempwitness.model.forms import Reach, TimeControl
-from tempwitness.model.lot import Food, TimeControlPlan, Weighed
+from tempwitness.model.forms import Longest
 from tempwitness.model.rule import Code, Requirement
-from tempwitness.model.vocabulary import Answer, Cut, Form, Place, Species, StageName
+from tempwitness.model.vocabulary import Place, StageName
+from tempwitness.rulebook.files import code_ids
 from tempwitness.rulebook.load import load_code
 from tempwitness.rulebook.raw import raw_code
-from tests.support import ZERO, Stated, note, prepared_on
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
 
     from tempwitness.model.forms import Test
-    from tempwitness.model.logs import Note
     from tempwitness.model.rule import Predicate
 
-__all__ = ["Ask", "asks", "food_for", "limit_paths", "stated", "steps_after", "steps_before"]
+__all__ = [
+    "BOUNDS",
+    "COVERED",
+    "NO_LIMIT",
+    "WEIGHTS",
+    "Ask",
+    "asks",
+    "bounded",
+    "limit_paths",
+    "stagewise",
+]
 
-#: Codes whose limits are walked. The others have forms of tests for which no traces are made yet;
-#: their edges are tested by the worked examples of their own `test_vectors_*.py`.
-COVERED = (
-    "trade/smoking",
-    "us/consumer-advice",
-    "us/food-code/2022",
-    "us/plant/come-up",
+#: Codes whose limits are walked: all that are shipped.
+COVERED = tuple(code_ids())
+
+#: Forms that print no limit with which a reading, a time or a number is compared.
+NO_LIMIT = {
+    "conditions": "its conditions are all that it asks; their figures are walked as conditions",
+    "duty": "an approval on record settles it, whatever was read",
+    "evidence": "a process with limits of its own, which this code does not print",
+    "paper": "the record says yes or no; its spans, grams and temperatures are only printed",
+}
+
+#: Lines of a condition that are a figure.
+WEIGHTS = {
+    "weight_at_least": ge,
+    "weight_more_than": gt,
+    "weight_at_most": le,
+    "weight_below": lt,
+}
+BOUNDS = (*WEIGHTS, "thickness_at_most")
+_NUMBERS = ("numbers_at_least", "numbers_below")
+
+#: Keys of a test that are a time or a number; `within` and the like as they are written.
+_FIGURES = (
+    *("within", "at_most", "hold", "mark_after", "days", "but_last", "ceiling_for"),
+    *("every", "per_day", "at_least", "z_c"),
 )
+#: Clocks that another stage starts than the one that is judged.
+_EARLIER = ("cooked", "heat_ended", "left_cold")
 
-_DURATIONS = ("within", "at_most", "hold", "mark_after")
-_FILLERS = ("prep", "thaw")
 
-
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Ask:
-    """One test of one requirement at one stage, alone in a code of its own.
+    """One test of one requirement, alone in a code of its own.
 
     Parameters
     ----------
-    path : str
-        Code, requirement and, for an alternative, its id.
+    paths : tuple of str
+        Code, requirement and, for an alternative, its id; of all that ask just the same.
     """
 
-    path: str
+    paths: tuple[str, ...]
     code: Code
     requirement: Requirement
-    stage: StageName
+
+    @property
+    def path(self) -> str:
+        """The first of its paths."""
+        return self.paths[0]
 
     @property
     def test(self) -> Test:
@@ -56,20 +86,34 @@ class Ask:
         return self.requirement.test
 
     @property
+    def when(self) -> Predicate:
+        """To what it applies."""
+        return self.requirement.when
+
+    @property
     def place(self) -> Place:
         """Where a sensor must sit to prove it."""
         return min(self.requirement.point.places, key=lambda p: p.value)
 
 
-def asks() -> Iterator[Ask]:
-    """Return each test of each covered code at each stage it speaks of."""
+def asks() -> list[Ask]:
+    """Return each test of each code; those that ask just the same are one."""
+    found: dict[str, Ask] = {}
     for code_id in COVERED:
         code = load_code(code_id)
         for requirement in code.requirements:
             for path, alone in _alone(code_id, requirement):
+                key = _asked(code, alone)
+                paths = (*found[key].paths, path) if key in found else (path,)
                 one = code.model_copy(update={"requirements": (alone,)})
-                for stage in alone.stages or (StageName.HOT_HOLD,):
-                    yield Ask(path, one, alone, stage)
+                found[key] = Ask(paths, one, alone)
+    return list(found.values())
+
+
+def _asked(code: Code, alone: Requirement) -> str:
+    """All that decides a verdict: the test, its conditions, stages and point, and its days."""
+    parts = [alone.test, alone.when, alone.stages, alone.point, alone.begins, alone.ends]
+    return "|".join(map(repr, [*parts, alone.only_if_read, alone.weight.binds, code.head.cold]))
 
 
 def _alone(code_id: str, requirement: Requirement) -> Iterator[tuple[str, Requirement]]:
@@ -83,64 +127,46 @@ def _alone(code_id: str, requirement: Requirement) -> Iterator[tuple[str, Requir
     bare = requirement.model_copy(update=plain)
     yield path, bare
     for other in requirement.alternatives:
-        if other.test.form != "conditions":
-            point = other.point or requirement.point
-            yield f"{path}/{other.id}", bare.model_copy(update={"test": other.test, "point": point})
+        point = other.point or requirement.point
+        yield f"{path}/{other.id}", bare.model_copy(update={"test": other.test, "point": point})
 
 
-def food_for(when: Predicate) -> Food:
-    """A food to which a predicate applies."""
-    species = when.species or [s for s in Species if s not in when.species_not]
-    forms = when.form or [f for f in Form if f not in when.form_not]
-    cuts = when.cut or [c for c in Cut if c not in when.cut_not]
-    pounds = 9.0
-    if when.weight_at_least is not None:
-        pounds = float(when.weight_at_least.lb) + 1
-    if when.weight_below is not None:
-        pounds = float(when.weight_below.lb) - 1
-    wanted = Species.LAMB if Species.LAMB in species else species[0]
-    return Food("test", wanted, frozenset({forms[0]}), cuts[0], Weighed(pounds, "lb"))
+def stagewise(found: Iterable[Ask]) -> list[tuple[Ask, StageName]]:
+    """Each ask at each stage of which it speaks."""
+    return [(a, s) for a in found for s in a.requirement.stages or (StageName.HOT_HOLD,)]
 
 
-def stated(ask: Ask) -> Stated:
-    """What the record must say for the requirement to apply."""
-    when = ask.requirement.when
-    said: Stated = {
-        "food": food_for(when),
-        "facts": {question: answers[0] for question, answers in when.facts.items()},
+def bounded() -> list[Ask]:
+    """Return each set of conditions with a figure or a day in it, before a test that is kept."""
+    found: dict[str, Ask] = {}
+    for code_id in COVERED:
+        code = load_code(code_id)
+        for requirement in code.requirements:
+            for path, alone in _conditions(code_id, requirement):
+                key = _asked(code, alone)
+                paths = (*found[key].paths, path) if key in found else (path,)
+                one = code.model_copy(update={"requirements": (alone,)})
+                found[key] = Ask(paths, one, alone)
+    return list(found.values())
+
+
+def _conditions(code_id: str, requirement: Requirement) -> Iterator[tuple[str, Requirement]]:
+    """A requirement's conditions, and those of each other way to keep it."""
+    path = f"{code_id}#{requirement.id}"
+    kept = {
+        "alternatives": (),
+        "test": Longest(form="longest", at_most="20 d"),
+        "stages": requirement.stages or (StageName.HOT_HOLD,),
+        "ask_instead": False,
+        "breaks_only": False,
     }
-    if when.business:
-        said["business"] = when.business[0]
-    if isinstance(ask.test, TimeControl):
-        plan = TimeControlPlan(ZERO, ask.test.option, prepared_on("2026-07-01"), Answer.YES)
-        said["time_control"] = [plan]
-    return said
-
-
-def _filler(stage: StageName) -> str:
-    return next(name for name in _FILLERS if name != stage.value)
-
-
-def steps_before(ask: Ask) -> list[Note]:
-    """The stages and events that must have gone before, and the stage's own beginning at 0:00."""
-    when = ask.requirement.when
-    steps = []
-    if when.after:
-        steps += [note(-4, when.after[0].value), note(-2, _filler(ask.stage))]
-    steps += [note(-1, event=event.value) for event in when.events[:1]]
-    return [*steps, note(0, ask.stage.value, method=when.method[0] if when.method else "")]
-
-
-def steps_after(ask: Ask, end: float) -> list[Note]:
-    """The stage's end after a number of seconds, and what must follow it."""
-    carry = ask.test.carry if isinstance(ask.test, Reach) else ()
-    hours = end / 3600.0
-    following = [s for s in ask.requirement.when.before if s not in carry]
-    if not following:
-        return [note(hours, event="finished")]
-    steps = [note(hours, _filler(ask.stage))] if following[0] is ask.stage else []
-    later = hours + len(steps)
-    return [*steps, note(later, following[0].value), note(later + 1, event="finished")]
+    bare = requirement.model_copy(update=kept)
+    if any(_of_conditions(requirement.when.model_dump())) or bare.begins or bare.ends:
+        yield path, bare
+    for other in requirement.alternatives:
+        if any(_of_conditions(other.when.model_dump())):
+            free = {"when": other.when, "begins": None, "ends": None}
+            yield f"{path}/{other.id}", bare.model_copy(update=free)
 
 
 def limit_paths() -> set[str]:
@@ -154,38 +180,67 @@ def limit_paths() -> set[str]:
 
 
 def _of_requirement(table: dict[str, Any]) -> Iterator[str]:
-    tests = [(table["id"], table["test"])]
-    tests += [(f"{table['id']}/{a['id']}", a["test"]) for a in table.get("alternatives", [])]
-    for path, test in tests:
-        yield from (f"{path} {key}" for key in _of_test(test))
-    for key in ("weight_at_least", "weight_below"):
-        if key in table.get("when", {}):
-            yield f"{table['id']} {key}"
+    yield from (f"{table['id']} {key}" for key in ("begins", "ends") if key in table)
+    ways = [(table["id"], table)]
+    ways += [(f"{table['id']}/{a['id']}", a) for a in table.get("alternatives", [])]
+    for path, way in ways:
+        yield from (f"{path} {key}" for key in _of_test(way["test"]))
+        yield from (f"{path} {key}" for key in _of_conditions(way.get("when", {})))
+
+
+def _of_conditions(when: dict[str, Any]) -> Iterator[str]:
+    yield from (key for key in BOUNDS if when.get(key))
+    for key in _NUMBERS:
+        yield from (f"{key}.{question}" for question in when.get(key) or ())
 
 
 def _of_test(test: dict[str, Any]) -> Iterator[str]:
     """Names of the limits of one test, without those that decide nothing there.
 
-    A clock that starts with its stage does not look at `start`; of a time control only the part
-    that is about its end looks at `at_most`.
+    A clock that starts otherwise than by a crossing does not look at `start`; of a time control
+    only the part that is about its end looks at `at_most`.
     """
-    if test["form"] == "instrument":
-        yield "tolerance"
+    form = test["form"]
+    if form in NO_LIMIT:
         return
+    yield from _of_form(test)
     for key, value in test.items():
-        if key == "start" and test.get("clock") == "stage":
+        if key == "start" and test.get("clock", "crossing") != "crossing":
             continue
         if key == "at_most" and test.get("part", "end") != "end":
             continue
-        if key in _DURATIONS or key == "days" or (isinstance(value, dict) and "f" in value):
+        if key in _FIGURES or _is_degrees(value):
             yield key
         elif isinstance(value, list):
             yield from _of_list(key, value)
 
 
+def _of_form(test: dict[str, Any]) -> Iterator[str]:
+    """What a form itself limits, beside its figures."""
+    form = test["form"]
+    if form in ("instrument", "day_end"):
+        yield {"instrument": "tolerance", "day_end": "midnight"}[form]
+    if form == "once":
+        yield "once"
+    if form == "method":
+        yield "allowed"
+    if test.get("clock") in _EARLIER:
+        yield "clock"
+    if len(test.get("over", ())) > 1:
+        yield "over"
+    yield from (key for key in ("total", "or_room") if test.get(key))
+
+
 def _of_list(key: str, values: list[Any]) -> Iterator[str]:
     for number, value in enumerate(values):
-        if isinstance(value, dict) and "f" in value:
-            yield f"{key}.{number}"
-            if not str(value.get("hold", "0 s")).startswith("0 "):
-                yield f"{key}.{number}.hold"
+        if not _is_degrees(value):
+            continue
+        yield f"{key}.{number}"
+        if not str(value.get("hold", "0 s")).startswith("0 "):
+            yield f"{key}.{number}.hold"
+        holds = enumerate(value.get("holds", ()))
+        yield from (f"{key}.{number}.holds.{i}" for i, h in holds if not h.startswith("0 "))
+
+
+def _is_degrees(value: object) -> bool:
+    return isinstance(value, dict) and bool({"f", "c"} & set(value))

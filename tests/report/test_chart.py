@@ -14,12 +14,12 @@ from reportlab.graphics.shapes import String
 from tempwitness.model.finding import Figure
 from tempwitness.model.logs import Doubt
 from tempwitness.model.vocabulary import Flag, Place
+from tempwitness.report.content.selection import MOST, choose
 from tempwitness.report.localtime import LocalTime
 from tempwitness.report.pdf.chart.draw import Charts
-from tempwitness.report.pdf.chart.limits import limit_lines
-from tempwitness.report.pdf.chart.scale import Scale, degree_marks, hour_marks
-from tempwitness.report.pdf.chart.series import converted, series_of, thinned, unit_of
-from tempwitness.report.pdf.selection import MOST, choose
+from tempwitness.report.plot.limits import limit_lines
+from tempwitness.report.plot.scale import Scale, degree_marks, hour_marks
+from tempwitness.report.plot.series import converted, series_of, thinned, unit_of
 from tempwitness.units import Unit
 
 from .lamb_log import START, channel, empty_log, long_log, staged
@@ -101,8 +101,8 @@ def test_unread_stretches_of_advice_are_not_hatched(evaluation: Evaluation, log:
     unread = evaluation.findings[4].evidence
     advice = replace(evaluation.findings[6], evidence=unread)
     only = replace(evaluation, findings=(advice,))
-    assert Charts(only, log, LocalTime("America/New_York")).gaps == []
-    assert len(Charts(evaluation, log, LocalTime("America/New_York")).gaps) == 1
+    assert Charts(only, log, LocalTime("America/New_York")).plot.gaps == []
+    assert len(Charts(evaluation, log, LocalTime("America/New_York")).plot.gaps) == 1
 
 
 def test_an_unread_stretch_names_its_piece_only_among_several(evaluation: Evaluation) -> None:

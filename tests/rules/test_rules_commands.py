@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 
-from tempwitness.cli import rules_text
+from tempwitness.cli import wrapping
 from tempwitness.cli.rules import rules
 from tempwitness.errors import RuleError
 from tempwitness.rulebook.files import code_ids, rules_folder
@@ -22,7 +22,7 @@ COUNTY = str(rules_folder() / "local" / "county-example.toml")
 
 @pytest.fixture(autouse=True)
 def _eighty_columns(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(rules_text, "_width", lambda: 80)
+    monkeypatch.setattr(wrapping, "width", lambda: 80)
 
 
 def run(*arguments: str) -> Result:
@@ -119,10 +119,10 @@ def test_explain_of_an_unknown_requirement_says_what_was_meant() -> None:
 
 
 def test_compare_sets_the_codes_side_by_side() -> None:
-    text = joined(output("compare", CODE, "us/consumer-advice"))
-    rest = text.partition(" rest ")[2]
-    assert "us/food-code/2022 Hold hot food hot" in rest
-    assert "us/consumer-advice Keep hot food at 140 °F or above: at least 140 °F (60 °C)" in rest
+    text = joined(output("compare", CODE, "trade/smoking", "us/consumer-advice", "--topic", "hot"))
+    hot = text.partition(" Hot hold: least temperature ")[2]
+    assert hot.startswith("us/food-code/2022 at least 135 °F (57 °C) [3-501.16(A)(1)] or whole")
+    assert "us/consumer-advice at least 140 °F (60 °C)" in hot
 
 
 def test_compare_needs_two_codes() -> None:

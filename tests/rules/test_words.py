@@ -25,3 +25,38 @@ def test_rows() -> None:
     rows = [{"c": 75, "hold": "1 min", "op": ">"}, {"f": 165, "c": 74, "hold": "0 s"}]
     said = words_of_test({"form": "reach", "rows": rows})
     assert said == "reaches above 75 °C for 1 min; or 165 °F (74 °C) at once"
+
+
+def test_a_cap_within_any_stretch() -> None:
+    band = {"form": "band_clock", "low": {"c": 5, "op": ">"}, "at_most": "12 h", "in_any": "24 h"}
+    assert words_of_test(band) == "above 5 °C for at most 12 h in any 24 h"
+
+
+@pytest.mark.parametrize(
+    ("test", "expected"),
+    [
+        (
+            {"form": "longest", "at_most": "30 min", "after_cook": "last"},
+            "lasts at most 30 min from the end of the last cook on",
+        ),
+        (
+            {
+                "form": "band_clock",
+                "low": {"c": 5, "op": ">"},
+                "at_most": "4 h",
+                "after_cook": "first",
+            },
+            "above 5 °C for at most 4 h in all after the first cook",
+        ),
+        (
+            {"form": "evidence", "question": "Which one?", "settled_by": "x"},
+            "a process proved safe: Which one?",
+        ),
+        (
+            {"form": "evidence", "question": "Why?", "settled_by": "x", "what": "a reason"},
+            "a reason: Why?",
+        ),
+    ],
+)
+def test_forms(test: dict[str, object], expected: str) -> None:
+    assert words_of_test(test) == expected

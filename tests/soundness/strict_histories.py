@@ -112,9 +112,11 @@ def strict_time_lot(seed: int) -> StrictLot:
     return replace(lot, under=under)
 
 
-def strict_lot(seed: int, points: int = 1) -> StrictLot:
+def strict_lot(
+    seed: int, points: int = 1, lots: Sequence[tuple[str, ...]] = histories.LOTS
+) -> StrictLot:
     """Return a random lot, read at one or several points of one piece."""
-    return _lot(np.random.default_rng(seed), histories.LOTS, points)
+    return _lot(np.random.default_rng(seed), lots, points)
 
 
 def _lot(rng: np.random.Generator, lots: Sequence[tuple[str, ...]], points: int) -> StrictLot:

@@ -123,6 +123,13 @@ def test_warm_food_put_into_the_cold_is_cooling(into: str) -> None:
     assert of(log)[1].reason.endswith("the food was not yet cold, so it was cooling")
 
 
+def test_how_cold_food_was_before_its_cook_says_nothing_of_afterwards() -> None:
+    """Raw at 38 °F, cooked, and put straight into the refrigerator: it is cooling there."""
+    read = [(0, 38), (4, 150), (5, 203), (7, 90), (10, 41), (12, 38)]
+    log = noted(read, [note(0, "cook"), note(5, "cold_hold"), note(12, event="finished")])
+    assert shown(log) == [("cook", 0, 5), ("cool", 5, 10), ("cold_hold", 10, 12)]
+
+
 def test_a_cooling_goes_on_in_the_refrigerator_until_the_food_is_cold() -> None:
     steps = [note(0, "cook"), note(4, "cool"), note(6, "cold_hold")]
     warm = noted([(0, 50), (4, 150), (6, 80), (9, 60)], steps)

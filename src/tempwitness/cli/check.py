@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from tempwitness.pipeline import Checked
     from tempwitness.readers.options import BareOptions
 
-__all__ = ["check", "checked", "moment_of", "moment_option"]
+__all__ = ["check", "checked", "moment_of", "moment_option", "terminal_colour"]
 
 
 def moment_option(text: str | None, zone: str) -> datetime | None:
@@ -123,11 +123,11 @@ def _text(evaluation: Evaluation, width: int | None, *, full: bool, first: bool)
     from tempwitness.report import to_text  # noqa: PLC0415 - help needs none
 
     columns = width or min(shutil.get_terminal_size((80, 24)).columns, 100)
-    text = to_text(evaluation, width=columns, colour=_colour(), full=full)
+    text = to_text(evaluation, width=columns, colour=terminal_colour(), full=full)
     return text if first else f"\n{'=' * min(columns, 80)}\n{text}"
 
 
-def _colour() -> bool:
+def terminal_colour() -> bool:
     """Colour only for a terminal, and never against NO_COLOR; it carries no meaning of its own."""
     unwanted = os.environ.get("NO_COLOR") or os.environ.get("TERM") == "dumb"
     return sys.stdout.isatty() and not unwanted

@@ -17,24 +17,28 @@ if TYPE_CHECKING:
     from tempwitness.cli.new_ask import Asker
     from tempwitness.drafting.draft import Draft
 
-__all__ = ["new"]
+__all__ = ["new", "refuse_early"]
 
 _EPILOG = """\b
 Examples:
   tempwitness new -o lamb.toml
   tempwitness new pit.csv meat.csv -o lamb.toml
   tempwitness new workbook -o lamb.xlsx     a workbook, see: tempwitness new workbook --help
+  tempwitness new event -o supper.toml      an event file, see: tempwitness new event --help
   tempwitness new -o beans.toml --food beans --lot 'pit beans' \\
       --code us/food-code/2022 --zone America/Chicago --date 2026-07-11 \\
       --step '15:00 hot_hold' --reading '15:00 160 F'"""
 
 
 #: Other kinds of file, by the first word: the module and the command in it.
-_KINDS = {"workbook": ("tempwitness.cli.new_workbook", "workbook")}
+_KINDS = {
+    "event": ("tempwitness.cli.new_event", "event"),
+    "workbook": ("tempwitness.cli.new_workbook", "workbook"),
+}
 
 
 class _New(click.Command):
-    """The command for records, which hands ``new workbook`` on to the one for workbooks."""
+    """The command for records, which hands ``new event`` and the like on to their own."""
 
     def make_context(
         self,
@@ -79,7 +83,7 @@ def new(
     from tempwitness.cli.report import write_new  # noqa: PLC0415
     from tempwitness.drafting.compose import compose, left_open  # noqa: PLC0415
 
-    _refuse_early(output, force=force)
+    refuse_early(output, "a record", force=force)
     draft = _answered(Asker(terminal()), Given(**answers), readings, output.parent)
     write_new(output, compose(draft).encode("utf-8"), force=force)
     _reread(output)
@@ -90,11 +94,11 @@ def new(
     say(f"Next: tempwitness check {shlex.quote(str(output))}")
 
 
-def _refuse_early(output: Path, *, force: bool) -> None:
+def refuse_early(output: Path, what: str, *, force: bool) -> None:
     """Refuse before the first question what would be refused after the last."""
     if output.suffix.lower() != ".toml":
         raise ReportError(
-            "a record's name ends in .toml",
+            f"the name of {what} ends in .toml",
             location=Location(str(output)),
             hint=f"write it to {output.with_suffix('.toml')}",
         )

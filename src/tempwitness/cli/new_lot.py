@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from tempwitness.cli.new_given import Given
     from tempwitness.drafting.draft import Table
 
-__all__ = ["ask_lot"]
+__all__ = ["ask_code", "ask_lot", "ask_zone"]
 
 # Birds and dishes without meat are cooked to one limit whatever was done to them.
 _FORM_IS_NOTHING = frozenset(
@@ -65,7 +65,11 @@ def ask_lot(asker: Asker, given: Given) -> Draft:
     draft.food = {"name": name, **_species(asker, given, name, draft)}
     lot = asker.one("Name of the lot", "--lot", given.lot, str, needed=True, default=name) or ""
     draft.food |= _form(asker, given, draft) | _weight(asker, given)
-    draft.head = {"lot": lot, "code": _code(asker, given), "zone": _zone(asker, given)}
+    draft.head = {
+        "lot": lot,
+        "code": ask_code(asker, given.code),
+        "zone": ask_zone(asker, given.zone),
+    }
     draft.head |= _business(asker, given)
     draft.head |= {k: v for k in ("event", "cook") if (v := getattr(given, k).strip())}
     draft.head |= _date(asker, given)
@@ -144,7 +148,8 @@ def _weight(asker: Asker, given: Given) -> Table:
     return {"weight": found} if found else {}
 
 
-def _code(asker: Asker, given: Given) -> str:
+def ask_code(asker: Asker, given: str) -> str:
+    """Ask for the id of a code; an option that names one is the answer."""
     from tempwitness.rulebook.files import code_ids  # noqa: PLC0415
     from tempwitness.rulebook.raw import raw_code  # noqa: PLC0415
 
@@ -154,19 +159,16 @@ def _code(asker: Asker, given: Given) -> str:
         law = any(r["weight"] == "law" for r in code["requirements"])
         title = f"{code['head']['title']}, {code['head']['edition']}"
         choices.append((code_id, title if law else f"{title} (advice only, no law)"))
-    (found,) = asker.pick(
-        "Food code in force, by number", "--code", given.code, choices, needed=True
-    )
+    (found,) = asker.pick("Food code in force, by number", "--code", given, choices, needed=True)
     return found
 
 
-def _zone(asker: Asker, given: Given) -> str:
+def ask_zone(asker: Asker, given: str) -> str:
+    """Ask for the time zone; an option that names one is the answer."""
     from tempwitness.readers.zones import find_zone  # noqa: PLC0415 - it loads numpy
 
     question = "Time zone of the clock, such as America/Chicago"
-    found = asker.one(
-        question, "--zone", given.zone, find_zone, needed=True, default=machine_zone()
-    )
+    found = asker.one(question, "--zone", given, find_zone, needed=True, default=machine_zone())
     return found.key if found else ""
 
 

@@ -1,4 +1,4 @@
-"""The command that writes a report on paper."""
+"""The command that writes a report, on paper or as a page for a browser."""
 
 from __future__ import annotations
 
@@ -18,10 +18,15 @@ from tempwitness.cli.signing import signer, signing_options
 from tempwitness.errors import Location, ReportError
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from tempwitness.pipeline import Checked
     from tempwitness.readers.options import BareOptions
+    from tempwitness.sealing.seal import Sign
 
 __all__ = ["refuse_existing", "report", "write_new"]
+
+_KINDS = {".pdf": "pdf", ".html": "html", ".htm": "html"}
 
 
 def refuse_existing(target: Path, *, force: bool) -> None:
@@ -71,14 +76,18 @@ def write_new(target: Path, content: bytes, *, force: bool) -> None:
     "--output",
     required=True,
     type=click.Path(path_type=Path, dir_okay=False),
-    help="The PDF to write.",
+    help="The file to write: a PDF, or a page for a browser if it ends in .html.",
+)
+@click.option(
+    "--format",
+    "kind",
+    type=click.Choice(["pdf", "html"]),
+    help="Kind of file, where the name does not say it.",
 )
 @click.option(
     "--paper",
     type=click.Choice(["letter", "a4"]),
-    default="letter",
-    show_default=True,
-    help="Size of the sheets.",
+    help="Size of the sheets. If omitted, a PDF is letter, a page fits the printer.",
 )
 @click.option("--at", metavar="TIME", help="Moment of asking; now if omitted: '2026-07-04 22:15'.")
 @click.option("--all", "under_all", is_flag=True, help="Add a page: the lot under every code.")
@@ -93,7 +102,8 @@ def report(  # noqa: PLR0913 - one parameter an option
     *,
     records: tuple[Path, ...],
     output: Path,
-    paper: str,
+    kind: str | None,
+    paper: Literal["letter", "a4"] | None,
     at: str | None,
     under_all: bool,
     force: bool,
@@ -107,16 +117,27 @@ def report(  # noqa: PLR0913 - one parameter an option
     Several records, or a folder of them, become one document: all lots with the worst first,
     statements of corrective action to sign, what was discarded, then each lot's report.
 
+    A name that ends in .html gives the same report as one page for a browser, for a telephone or a
+    screen reader; it needs no network.
+
     \b
     Examples:
       tempwitness report record.toml -o report.pdf
+      tempwitness report record.toml -o report.html
       tempwitness report fair/ -o fair.pdf
     """  # noqa: D301 - click's mark for text that must not be rewrapped
-    sign = signer(sign_key, sign_cert)
-    found = [checked(p, options, at, under_all=under_all) for p in records_in(records)]
-    size: Literal["letter", "a4"] = "a4" if paper == "a4" else "letter"
-    pdf = _drawn(found, size)
-    write_new(output, pdf if sign is None else sign(pdf), force=force)
+    html = _kind(output, kind) == "html"
+    sign = _signer(sign_key, sign_cert, html=html)
+    paths = records_in(records)
+    if html and len(paths) > 1:
+        raise ReportError(
+            "a page for a browser holds one lot",
+            location=Location(str(output)),
+            hint="write a PDF for several, or a page for each",
+        )
+    found = [checked(path, options, at, under_all=under_all) for path in paths]
+    written = _written(found, paper, html=html)
+    write_new(output, written if sign is None else sign(written), force=force)
     for one in found:
         words = one.evaluation.verdict.words
         click.echo(f"{output}: {one.evaluation.lot.id} is {words}", err=True)
@@ -124,10 +145,35 @@ def report(  # noqa: PLR0913 - one parameter an option
     ctx.exit(0 if exit_zero else int(worst_code(verdicts)))
 
 
-def _drawn(found: list[Checked], paper: Literal["letter", "a4"]) -> bytes:
-    """Draw one lot's report, or the document of several."""
-    from tempwitness.report import to_event_pdf, to_pdf  # noqa: PLC0415 - help needs none
+def _signer(key: Path | None, certificate: Path | None, *, html: bool) -> Sign | None:
+    if html and (key is not None or certificate is not None):
+        raise ReportError("only a PDF can be signed", hint="leave --sign-key and --sign-cert out")
+    return signer(key, certificate)
+
+
+def _kind(output: Path, asked: str | None) -> str:
+    """Return the kind of file that is asked for, by its name or by the option."""
+    named = _KINDS.get(output.suffix.lower())
+    if asked and named and asked != named:
+        raise ReportError(
+            f"the name ends in '{output.suffix}', but --format asks for {asked}",
+            location=Location(str(output)),
+            hint=f"write another name, or leave --format {asked} out",
+        )
+    return asked or named or "pdf"
+
+
+def _written(
+    found: Sequence[Checked], paper: Literal["letter", "a4"] | None, *, html: bool
+) -> bytes:
+    # Each kind is loaded only where it is asked for.
+    first = found[0]
+    if html:
+        from tempwitness.report import to_html  # noqa: PLC0415 - help needs none
+
+        return to_html(first.evaluation, first.log, paper=paper)
+    from tempwitness.report import to_event_pdf, to_pdf  # noqa: PLC0415
 
     if len(found) == 1:
-        return to_pdf(found[0].evaluation, found[0].log, paper=paper)
-    return to_event_pdf([(one.evaluation, one.log) for one in found], paper=paper)
+        return to_pdf(first.evaluation, first.log, paper=paper or "letter")
+    return to_event_pdf([(one.evaluation, one.log) for one in found], paper=paper or "letter")

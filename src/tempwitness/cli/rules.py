@@ -9,13 +9,13 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from tempwitness.cli.rules_text import (
-    compare_text,
     explain_text,
     list_text,
     place_text,
     show_text,
 )
 from tempwitness.cli.settings import SETTINGS
+from tempwitness.model.vocabulary import Topic
 from tempwitness.rulebook.files import code_ids
 from tempwitness.rulebook.raw import find_requirements, raw_code
 
@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 __all__ = ["rules"]
 
 _FEW = 3
+_FEWEST = 2
 
 
 @click.group(context_settings=SETTINGS)
@@ -89,7 +90,11 @@ def show(code: str, stage: str | None, *, as_json: bool) -> None:
 @rules.command(context_settings=SETTINGS)
 @click.argument("requirement")
 def explain(requirement: str) -> None:
-    """Explain one REQUIREMENT, such as 'us/food-code/2022#hot-hold'."""
+    """Explain one REQUIREMENT, such as 'us/food-code/2022#hot-hold'.
+
+    It says what is asked and why, where that is written and how far it is confirmed, and gives
+    invented examples of what keeps it and what breaks it.
+    """
     found = find_requirements(requirement)
     if len(found) > 1:
         names = [f"{code_id}#{requirement}" for code_id, _ in found]
@@ -98,16 +103,39 @@ def explain(requirement: str) -> None:
             f"'{requirement}' stands in {len(names)} codes; say which, such as {some}"
         )
     code_id, written = found[0]
-    click.echo(explain_text(code_id, written))
+    click.echo(explain_text(raw_code(code_id)["head"], written))
 
 
 @rules.command(context_settings=SETTINGS)
 @click.argument("codes", nargs=-1, required=True)
-def compare(codes: tuple[str, ...]) -> None:
-    """Compare what two or more CODES ask, stage by stage."""
-    if len(codes) < 2:
+@click.option(
+    "--topic",
+    "topics",
+    multiple=True,
+    type=click.Choice([topic.value for topic in Topic]),
+    help="Only the table of this topic; may be given again.",
+)
+@click.option("--json", "as_json", is_flag=True, help="Print JSON.")
+def compare(codes: tuple[str, ...], topics: tuple[str, ...], *, as_json: bool) -> None:
+    """Compare what two or more CODES ask, one table a topic.
+
+    Rows are foods, stages and conditions in which codes can be compared; a row says which figure
+    is the strictest where all are of one form and direction.
+    """
+    from tempwitness.cli.compare_text import compare_text  # noqa: PLC0415 - only this command
+    from tempwitness.rulebook.comparison.tables import tables  # noqa: PLC0415 - the same
+
+    asked = list(dict.fromkeys(codes))
+    if len(asked) < _FEWEST:
         raise click.UsageError("name at least two codes to compare")
-    click.echo(compare_text([raw_code(code) for code in codes]))
+    written = [raw_code(code) for code in asked]
+    found = tables(written, [Topic(topic) for topic in topics] or list(Topic))
+    if as_json:
+        from tempwitness.rulebook.comparison.document import document  # noqa: PLC0415 - the same
+
+        _print_json(document(written, found))
+        return
+    click.echo(compare_text(written, found))
 
 
 @rules.command(context_settings=SETTINGS)

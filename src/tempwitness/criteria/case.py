@@ -155,6 +155,14 @@ class Case:
         index = next(i for i, s in enumerate(self.stages) if s.number == self.stage.number) + step
         return self.stages[index] if 0 <= index < len(self.stages) else None
 
+    def disturbed(self, start: float, end: float) -> bool:
+        """Whether a note says that this piece was disturbed from one moment to another [s]."""
+        return any(
+            n.event is not None and n.event.disturbs and start <= n.at <= end
+            for n in self.notes
+            if n.piece in (None, self.stage.piece)
+        )
+
     def window(self, *, start: float | None = None, end: float | None = None) -> Window:
         """Return the stage's stretch of time, or a part of it."""
         if self._whole is None:

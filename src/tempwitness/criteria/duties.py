@@ -55,17 +55,18 @@ def _approval_words(approval: Approval) -> str:
 
 
 def evidence(test: Evidence, case: Case) -> Outcome:
-    """Judge a process that was proved safe: it is a way out only if its proof is on record.
+    """Judge a process that was proved safe, or the like: it is a way out only if it is on record.
 
-    Even then nothing is shown: the limits of that process stand in its own papers.
+    Even then nothing is shown: its limits stand in its own papers.
     """
     day: date = case.local.when(case.stage.start).date()
     proved = [a for a in case.lot.approvals if a.kind == test.settled_by and a.holds_on(day)]
     if not proved:
-        return Outcome(Verdict.NOT_MET, "no such proof in force is on record", limit=test.question)
+        reason = f"{test.what} is not on record, or not in force"
+        return Outcome(Verdict.NOT_MET, reason, limit=test.question)
     return Outcome(
         Verdict.NOT_SHOWN,
-        f"the record names a process proved safe ({_approval_words(proved[0])}); its own limits "
+        f"the record names {test.what} ({_approval_words(proved[0])}); the limits that go with it "
         "are not part of this code: lay them over it as a local change",
         limit=test.question,
         question=test.question,

@@ -10,9 +10,17 @@ from tempwitness.model.vocabulary import StageName
 
 if TYPE_CHECKING:
     from tempwitness.criteria.case import Case
+    from tempwitness.model.logs import Stage
 
-__all__ = ["clock_start"]
+__all__ = ["SINCE", "clock_start"]
 
+#: What starts a clock that no crossing of a limit starts.
+SINCE = {
+    "stage": "when the stage began",
+    "cooked": "when the cook ended",
+    "heat_ended": "when the food left the heat",
+    "left_cold": "when the food left the cold",
+}
 _KEPT_HOT = frozenset({*HEATING, StageName.HOT_HOLD})
 _KEPT_COLD = frozenset({StageName.COLD_HOLD, StageName.FREEZE, StageName.THAW})
 
@@ -28,8 +36,27 @@ def clock_start(clock: str, case: Case) -> Start | None:
     if clock == "stage":
         return Start(stage.start, stage.start)
     names = {"cooked": HEATING, "heat_ended": _KEPT_HOT, "left_cold": _KEPT_COLD}[clock]
-    ends = [s.end for s in case.stages if s.name in names and s.number < stage.number]
-    if not ends:
+    earlier = [s for s in case.stages if s.number < stage.number]
+    if clock == "left_cold":
+        earlier = _since_heated(earlier)
+    last = next((s for s in reversed(earlier) if s.name in names), None)
+    if last is None:
         return Start(None, stage.start)
     # Until the stage itself begins the food may still have been kept hot, unsaid.
-    return Start(ends[-1], stage.start if clock == "heat_ended" else ends[-1])
+    latest = stage.start if clock == "heat_ended" else _noted_end(last, case)
+    return Start(last.start if last.question else last.end, latest)
+
+
+def _since_heated(earlier: list[Stage]) -> list[Stage]:
+    """Stages after the food was last kept hot: it did not come from the cold before that."""
+    hot = [k for k, s in enumerate(earlier) if s.name in _KEPT_HOT]
+    return earlier[hot[-1] + 1 :] if hot else earlier
+
+
+def _noted_end(last: Stage, case: Case) -> float:
+    """End of a stage as it was noted: what only the trace seems to show may belong to it still."""
+    end = last.end
+    for s in case.stages:
+        if s.start == end and s.question and s.number < case.stage.number:
+            end = s.end
+    return end

@@ -16,9 +16,10 @@ from typing import TYPE_CHECKING
 from tempwitness.bounds.clip import clip
 from tempwitness.criteria.case import Case, figure
 from tempwitness.criteria.outcome import Cite, Outcome, Settling
-from tempwitness.criteria.reach import highest, highest_words, span
+from tempwitness.criteria.reach import as_long_as_it_may_be, highest, highest_words, span
 from tempwitness.model.figures import Limit, duration_words
 from tempwitness.model.vocabulary import Verdict
+from tempwitness.science.lethality import lethal_rate
 
 if TYPE_CHECKING:
     from tempwitness.bounds.clip import Window
@@ -45,6 +46,9 @@ def lethality(test: Lethality, case: Case, trace: Trace) -> Outcome:
     """Judge whether the heat of the stage adds up to what the formula asks for."""
     window, closed = span(test.carry, case)
     least, most = _bounds(test, trace, window)
+    longer = as_long_as_it_may_be(test.carry, case, window)
+    if longer is not window:
+        most = _bounds(test, trace, longer)[1]
     top = highest(trace, window)
     limit = (
         f"as much as {test.at.figures} for {duration_words(test.hold)} (z = {test.z_c} °C, from "
@@ -108,4 +112,4 @@ def _layers(test: Lethality) -> tuple[_Layer, ...]:
     temperatures = [reference + k * _STEP for k in range(-below, above + 1)]
     if temperatures[0] > start:
         temperatures.insert(0, start)
-    return tuple(_Layer(c * 1.8 + 32.0, c, 10.0 ** ((c - reference) / z)) for c in temperatures)
+    return tuple(_Layer(c * 1.8 + 32.0, c, lethal_rate(c, reference, z)) for c in temperatures)

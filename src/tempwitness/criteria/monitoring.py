@@ -12,7 +12,7 @@ import numpy as np
 
 from tempwitness.criteria.outcome import Outcome, Settling, not_applicable
 from tempwitness.model.figures import duration_words
-from tempwitness.model.vocabulary import Verdict
+from tempwitness.model.vocabulary import Clock, Verdict
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -49,13 +49,33 @@ def _every(every: float, case: Case, at: Floats) -> Outcome:
         limit=f"a reading every {duration_words(every)}",
     )
     if longest <= every:
-        return outcome
+        return outcome if case.stage.closed else _goes_on(outcome, case, at, every)
     first, last = float(moments[worst]), float(moments[worst + 1])
     return outcome.but(
         verdict=Verdict.NOT_SHOWN,
         reason=f"no reading between {say(first)} and {say(last)} is on record",
         unread=((first, last, "no reading on record"),),
         settle=Settling("a reading written down", first + every),
+    )
+
+
+def _goes_on(outcome: Outcome, case: Case, at: Floats, every: float) -> Outcome:
+    """Answer for a stage that was not ended and was written down often enough so far."""
+    due = (float(at[-1]) if len(at) else case.stage.start) + every
+    if max(case.asked, case.stage.end) <= due:
+        return outcome.but(
+            verdict=Verdict.OPEN,
+            reason=f"{outcome.reason} so far; the next reading is due by {case.local.say(due)}",
+            deadline=due,
+            clock=Clock.READING,
+        )
+    if not case.explicit:
+        return outcome
+    return outcome.but(
+        verdict=Verdict.NOT_SHOWN,
+        reason=f"the record stops, and the next reading was due by {case.local.say(due)}",
+        unread=((due - every, due, "the record stops"),),
+        settle=Settling("a reading written down", due),
     )
 
 

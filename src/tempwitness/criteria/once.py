@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from tempwitness.bounds.clip import Clip, clip
 from tempwitness.criteria.case import Case, figure
-from tempwitness.criteria.clocks import edge_cites, own_window, still_running
+from tempwitness.criteria.clocks import edge_cites, own_window, standing, still_running
 from tempwitness.criteria.outcome import Outcome, Settling
 from tempwitness.criteria.times import allowed_words, cap_words, exceeds, keeps_within
 from tempwitness.model.figures import duration_words
-from tempwitness.model.vocabulary import Verdict
+from tempwitness.model.vocabulary import Clock, Verdict
 
 if TYPE_CHECKING:
     from tempwitness.bounds.trace import Trace
@@ -108,10 +108,15 @@ def _kept(
     if not absences:
         reason = "the limit was never left"
     kept = outcome.but(verdict=Verdict.MET, reason=reason)
-    running = bool(absences) and absences[-1].end >= case.stage.end
-    if case.stage.closed or not running:
+    window = own_window(case, case.stage, trace)
+    back = bool(clip(trace, trace.state(test.limit), window).yes[-1])
+    running = bool(absences) and absences[-1].end >= window.end and not back
+    if case.stage.closed:
         return kept
-    return still_running(kept, case, absences[-1].start + test.at_most)
+    if not running:
+        return standing(kept, case, trace)
+    deadline = absences[-1].start + test.at_most
+    return still_running(kept.but(deadline=deadline, clock=Clock.ABSENCE), case)
 
 
 def _absences(test: Once, case: Case, trace: Trace, names: tuple[StageName, ...]) -> list[_Absence]:
@@ -121,9 +126,12 @@ def _absences(test: Once, case: Case, trace: Trace, names: tuple[StageName, ...]
     for stage in case.stages:
         if stage.name not in names or stage.number > case.stage.number:
             continue
-        window = own_window(case, stage)
+        window = own_window(case, stage, trace)
         body = clip(trace, trace.state(test.limit), window)
         here = _within(body, own_end=window.own_end)
+        if stage.question:
+            # A stage that only the trace seems to show may have been another one.
+            here = [replace(a, certain=0.0, sure=False) for a in here]
         joined = last is not None and last.end == stage.start and not body.yes[0]
         if found and here and joined and found[-1].end == here[0].start:
             one, other = found.pop(), here.pop(0)
@@ -140,6 +148,10 @@ def _within(body: Clip, *, own_end: bool) -> list[_Absence]:
 
     A reading at the very end of a stage that another one follows begins that one.
     """
+    if len(body.between_yes) == 0 and own_end and not body.yes[0]:
+        # A stage that has just begun has no length yet, but the food may be beyond the limit.
+        moment = float(body.at[0])
+        return [_Absence(moment, moment, 0.0, sure=bool(body.no[0]))]
     found: list[_Absence] = []
     lengths = body.lengths
     maybe = ~body.between_yes
@@ -165,14 +177,12 @@ def _beyond(test: Once, case: Case, trace: Trace, names: tuple[StageName, ...]) 
     """Whether what holds even beyond the limit was kept, as far as the readings show."""
     if test.beyond is None:
         return Verdict.MET
-    bodies = [
-        clip(trace, trace.state(test.beyond), own_window(case, s))
-        for s in case.stages
-        if s.name in names and s.number <= case.stage.number
-    ]
-    if any(bool((b.no & (b.reading >= 0)).any() or b.between_no.any()) for b in bodies):
+    own = [s for s in case.stages if s.name in names and s.number <= case.stage.number]
+    bodies = [(s, clip(trace, trace.state(test.beyond), own_window(case, s, trace))) for s in own]
+    told = [b for s, b in bodies if not s.question]
+    if any(bool((b.no & (b.reading >= 0)).any() or b.between_no.any()) for b in told):
         return Verdict.NOT_MET
-    return Verdict.MET if all(b.always for b in bodies) else Verdict.NOT_SHOWN
+    return Verdict.MET if all(b.always for _, b in bodies) else Verdict.NOT_SHOWN
 
 
 def _measured(sure: list[_Absence], case: Case, test: Once, trace: Trace) -> str:

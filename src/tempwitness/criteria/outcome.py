@@ -10,6 +10,7 @@ from tempwitness.model.vocabulary import Verdict
 
 if TYPE_CHECKING:
     from tempwitness.bounds.trace import Trace
+    from tempwitness.model.vocabulary import Clock
 
 __all__ = ["Cite", "Outcome", "Settling", "not_applicable"]
 
@@ -42,6 +43,8 @@ class Outcome:
         Earliest moment at which the limit may have been broken or the clock may have begun [s].
     deadline : float, optional
         Latest moment by which the requirement can still be kept [s].
+    clock : Clock, optional
+        What that moment counts.
     settle, against : Settling, optional
         The one reading that would have shown that it was kept, and the one that it was broken.
     unread : tuple of (float, float, str)
@@ -68,6 +71,7 @@ class Outcome:
     most: float | None = None
     began: float | None = None
     deadline: float | None = None
+    clock: Clock | None = None
     cites: tuple[Cite, ...] = ()
     unread: tuple[tuple[float, float, str], ...] = ()
     inference: str = ""

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from tempwitness.criteria.outcome import Outcome, Settling, not_applicable
 from tempwitness.model.figures import duration_words
-from tempwitness.model.vocabulary import Event, StageName, Verdict
+from tempwitness.model.vocabulary import Clock, Event, StageName, Verdict
 from tempwitness.units import Unit, convert_difference
 
 if TYPE_CHECKING:
@@ -249,7 +249,10 @@ def _kept_on(outcome: Outcome, case: Case, last: date) -> Outcome:
     deadline = _midnights(case, last)[1]
     if max(case.asked, case.stage.end) <= deadline:
         return outcome.but(
-            verdict=Verdict.OPEN, reason=f"use or discard by the end of {last}", deadline=deadline
+            verdict=Verdict.OPEN,
+            reason=f"use or discard by the end of {last}",
+            deadline=deadline,
+            clock=Clock.SHELF_LIFE,
         )
     return outcome.but(
         verdict=Verdict.NOT_SHOWN,
@@ -268,7 +271,14 @@ def day_end(test: DayEnd, case: Case) -> Outcome:
     ).timestamp()
     limit = f"gone by the end of {day}"
     gone = [n for n in case.notes if n.event is not None and n.event.ends]
-    outcome = Outcome(Verdict.MET, "", limit=limit, began=case.stage.start, deadline=midnight)
+    outcome = Outcome(
+        Verdict.MET,
+        "",
+        limit=limit,
+        began=case.stage.start,
+        deadline=midnight,
+        clock=Clock.DAY_END,
+    )
     later = [s for s in case.stages if s.end > midnight]
     if later:
         return outcome.but(

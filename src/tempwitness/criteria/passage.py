@@ -62,24 +62,33 @@ class Start:
 class Transit:
     """One fall or rise to be judged.
 
-    `given` is the start of a clock that something else than a crossing of the first limit starts.
+    `given` is the start of a clock that something else than a crossing of the first limit starts;
+    it is then said in `since` what starts it.
     """
 
     case: Case
     trace: Trace
-    start: Limit
+    start: Limit | None
     to: Limit
     hold: float
     within: float
     op: TimeOp
     given: Start | None
     falling: bool
+    since: str = ""
     _after: list[Clip] = field(default_factory=list, repr=False)
+
+    @property
+    def leaves(self) -> Limit:
+        """The first limit, of a clock that its crossing starts."""
+        if self.start is None:
+            raise ValueError("this clock is not started by a crossing")
+        return self.start
 
     def after(self) -> Clip:
         """Where the food stood at the first limit or beyond, on its way to the second."""
         if not self._after:
-            start = self.start
+            start = self.leaves
             onwards = self.trace.against(float(start.f), float(start.c), _ONWARDS[start.op])
             self._after.append(clip(self.trace, onwards, self.case.window()))
         return self._after[0]
@@ -95,7 +104,7 @@ class Transit:
         within = within_words(self.within, self.op)
         if self.given is not None:
             return f"{self.to.words} {within}"
-        return f"{step_words(self.start, self.to)} {within}"
+        return f"{step_words(self.leaves, self.to)} {within}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,14 +167,31 @@ def contradicted_until(ask: Transit, window: Window) -> float:
 
     Nothing heats food that cools, and nothing cools food that heats: if it is read back beyond
     the middle between the two limits, what was read before was not the food, or it was another
-    passage.
+    passage. Where the code names no first limit, the second one itself must not be left again; but
+    food that was heated may cool once it has arrived for the last time.
     """
-    middle = (float(ask.start.f + ask.to.f) / 2, float(ask.start.c + ask.to.c) / 2)
     at = ask.trace.at
     first = int(at.searchsorted(window.start, "left"))
     last = int(at.searchsorted(window.end, "right"))
-    held = np.flatnonzero(ask.trace.against(*middle, ask.start.op).yes[first:last])
+    op = ask.start.op if ask.start is not None else ">=" if ask.falling else "<="
+    held = np.flatnonzero(ask.trace.against(*_middle(ask, first), op).yes[first:last])
     return float(at[first + held[-1]]) if len(held) else window.start
+
+
+def _middle(ask: Transit, first: int) -> tuple[float, float]:
+    """Return the middle between the two limits [°F, °C].
+
+    Where a clock starts otherwise than by a crossing there is no first one; the way then begins
+    with what was first read.
+    """
+    begin = ask.to if ask.start is None else ask.start
+    f, c = float(begin.f), float(begin.c)
+    if ask.start is None and first < len(ask.trace):
+        side = ask.trace.upper if ask.falling else ask.trace.lower
+        read, celsius = float(side[first]), bool(ask.trace.celsius[first])
+        if np.isfinite(read):
+            f, c = (read * 1.8 + 32.0, read) if celsius else (read, (read - 32.0) / 1.8)
+    return (f + float(ask.to.f)) / 2, (c + float(ask.to.c)) / 2
 
 
 def started(ask: Transit, window: Window, reached: float | None) -> Start | None:
@@ -173,7 +199,7 @@ def started(ask: Transit, window: Window, reached: float | None) -> Start | None
     if ask.given is not None:
         return ask.given
     trace = ask.trace
-    before = clip(trace, trace.state(ask.start), window, infer="yes" if ask.falling else None)
+    before = clip(trace, trace.state(ask.leaves), window, infer="yes" if ask.falling else None)
     first = _first_known(ask, before)
     after = ask.after()
     latest = _latest_start(after, reached)
@@ -230,7 +256,7 @@ def _search_back(ask: Transit) -> tuple[float | None, int]:
     if ask.falling:
         heated = [s for s in earlier if s.name in HEATING]
         floor = heated[-1] if heated else None
-    held = np.flatnonzero(trace.state(ask.start).yes & (trace.at <= case.stage.start))
+    held = np.flatnonzero(trace.state(ask.leaves).yes & (trace.at <= case.stage.start))
     since = -np.inf if floor is None else floor.start
     if len(held) and trace.at[held[-1]] >= since:
         return float(trace.at[held[-1]]), int(held[-1])
@@ -246,6 +272,6 @@ def _heat_ended(ask: Transit, heated: Stage) -> float:
     the limit, unread, as early as the readings allow.
     """
     window = ask.case.window(start=heated.start, end=heated.end)
-    body = clip(ask.trace, ask.trace.state(ask.start), window)
+    body = clip(ask.trace, ask.trace.state(ask.leaves), window)
     doubtful = np.flatnonzero(~body.between_no)
     return float(body.at[doubtful[0]]) if len(doubtful) else heated.end

@@ -21,7 +21,16 @@ if TYPE_CHECKING:
     from tempwitness.model.forms import Reach
     from tempwitness.model.vocabulary import StageName
 
-__all__ = ["highest", "highest_words", "reach", "row_limit", "row_reading", "row_words", "span"]
+__all__ = [
+    "as_long_as_it_may_be",
+    "highest",
+    "highest_words",
+    "reach",
+    "row_limit",
+    "row_reading",
+    "row_words",
+    "span",
+]
 
 _TICK = 1e-6  # moments are kept to a quarter of a microsecond, times are told to a tenth [s]
 
@@ -51,7 +60,7 @@ def reach(test: Reach, case: Case, trace: Trace) -> Outcome:
     interpolated between two rows. A row without a time needs one reading.
     """
     window, last = span(test.carry, case)
-    longer = _as_long_as_it_may_be(test, case, window)
+    longer = as_long_as_it_may_be(test.carry, case, window)
     best: tuple[Row, Clip] | None = None
     for row in reversed(test.rows):
         body = clip(trace, trace.state(row_limit(row)), window)
@@ -78,7 +87,7 @@ def span(carry: tuple[StageName, ...], case: Case) -> tuple[Window, bool]:
     return Window(window.start, end, window.interval, own_end=own_end), closed
 
 
-def _as_long_as_it_may_be(test: Reach, case: Case, window: Window) -> Window:
+def as_long_as_it_may_be(carry: tuple[StageName, ...], case: Case, window: Window) -> Window:
     """Return the window with what followed and may have been the same stage still.
 
     A heating that the trace seems to leave was noted to go on. Nothing is shown by what came then,
@@ -89,7 +98,7 @@ def _as_long_as_it_may_be(test: Reach, case: Case, window: Window) -> Window:
         if later.end <= end:
             continue
         in_doubt = bool(later.question) and later.decided is Decided.INFERRED
-        if later.start != end or not (in_doubt or later.name in test.carry):
+        if later.start != end or not (in_doubt or later.name in carry):
             break
         end = later.end
     return window if end == window.end else replace(window, end=end)

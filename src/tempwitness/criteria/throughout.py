@@ -12,7 +12,7 @@ from tempwitness.bounds.clip import Clip, Window, clip
 from tempwitness.criteria.case import Case, distance, figure, reading_words
 from tempwitness.criteria.outcome import Cite, Outcome, Settling, not_applicable
 from tempwitness.model.figures import duration_words
-from tempwitness.model.vocabulary import Verdict
+from tempwitness.model.vocabulary import Clock, Verdict
 
 if TYPE_CHECKING:
     from tempwitness.bounds.trace import Trace
@@ -124,6 +124,9 @@ def _judge(body: Clip, asked: _Asked) -> Outcome:
         return _broken(body, broken, asked)
     if body.always:
         return _kept(body, asked)
+    last = _only_since(body, asked)
+    if last is not None:
+        return _kept(_up_to(body, last), asked)
     return _unsettled(body, asked)
 
 
@@ -177,19 +180,58 @@ def _kept(body: Clip, asked: _Asked) -> Outcome:
         floor=asked.extreme != "highest",
     )
     if case.live:
-        due = float(body.at[-1]) + asked.window.interval
-        return outcome.but(
-            verdict=Verdict.OPEN,
-            reason=f"{outcome.reason}; the stage is still running and the next reading is due by "
-            f"{case.local.say(due)}",
-            deadline=due,
-        )
+        return _running(outcome, float(body.at[-1]), asked)
     if case.stage.closed:
         return outcome
     if case.explicit:
         return _stops(outcome, body, asked)
     return outcome.but(
         reason=f"{outcome.reason}; the record ends there, and nothing is said of what came after"
+    )
+
+
+def _running(outcome: Outcome, last: float, asked: _Asked) -> Outcome:
+    """Answer for a stage that still runs and was kept up to its last reading [s]."""
+    due = last + asked.window.interval
+    return outcome.but(
+        verdict=Verdict.OPEN,
+        reason=f"{outcome.reason}; the stage is still running and the next reading is due by "
+        f"{asked.case.local.say(due)}",
+        deadline=due,
+        clock=Clock.READING,
+    )
+
+
+def _only_since(body: Clip, asked: _Asked) -> int | None:
+    """Point of the last reading, if all but the time since then was kept and the stage runs on.
+
+    A note, or a reading of another point, may come after it; the next reading brackets that time
+    if it comes soon enough and nobody disturbed the food.
+    """
+    case = asked.case
+    points = np.flatnonzero(body.reading >= 0)
+    if not (len(points) and case.live and asked.window.own_end):
+        return None
+    last = int(points[-1])
+    at = float(body.at[last])
+    kept = bool(body.yes[: last + 1].all() and body.between_yes[:last].all())
+    if not kept or case.asked - at > asked.window.interval:
+        return None
+    return None if case.disturbed(at, case.stage.end) else last
+
+
+def _up_to(body: Clip, last: int) -> Clip:
+    """Return the part of a clip that ends with one of its points."""
+    points, between = slice(last + 1), slice(last)
+    return Clip(
+        body.at[points],
+        body.yes[points],
+        body.no[points],
+        body.between_yes[between],
+        body.between_no[between],
+        body.inferred[between],
+        body.linked[between],
+        body.reading[points],
     )
 
 

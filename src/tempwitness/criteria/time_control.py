@@ -9,7 +9,7 @@ from tempwitness.bounds.clip import clip
 from tempwitness.criteria.case import HEATING, reading_words
 from tempwitness.criteria.outcome import Cite, Outcome, Settling, not_applicable
 from tempwitness.model.figures import duration_words
-from tempwitness.model.vocabulary import Answer, StageName, Verdict
+from tempwitness.model.vocabulary import Answer, Clock, StageName, Verdict
 
 if TYPE_CHECKING:
     from tempwitness.bounds.trace import Trace
@@ -127,6 +127,7 @@ def _ended(test: TimeControl, case: Case, trace: Trace | None) -> Outcome:
         most=ended - plan.start,
         began=plan.start,
         deadline=deadline,
+        clock=Clock.TIME_CONTROL,
     )
     broken = _broken(case, deadline, warm)
     if broken is not None:

@@ -10,7 +10,7 @@ import numpy as np
 from tempwitness.bounds.clip import Clip, clip
 from tempwitness.criteria.case import HEATING, Case, figure, reading_words
 from tempwitness.criteria.cooled_on import cooled_on
-from tempwitness.criteria.events import clock_start
+from tempwitness.criteria.events import SINCE, clock_start
 from tempwitness.criteria.outcome import Cite, Outcome, Settling, not_applicable
 from tempwitness.criteria.passage import (
     Arrival,
@@ -25,7 +25,7 @@ from tempwitness.criteria.passage import (
 from tempwitness.criteria.throughout import unread_stretches
 from tempwitness.criteria.times import allowed_words, keeps_within
 from tempwitness.model.figures import duration_words
-from tempwitness.model.vocabulary import Event, StageName, Verdict
+from tempwitness.model.vocabulary import Clock, Event, StageName, Verdict
 
 if TYPE_CHECKING:
     from tempwitness.bounds.trace import Trace
@@ -41,7 +41,19 @@ def fall(test: Fall, case: Case, trace: Trace) -> Outcome:
     """Judge a fall, such as 135 °F to 70 °F within 2 h."""
     case = cooled_on(case, trace, test.to)
     given = clock_start(test.clock, case)
-    ask = Transit(case, trace, test.start, test.to, 0.0, test.within, test.op, given, falling=True)
+    since = SINCE.get(test.clock, "")
+    ask = Transit(
+        case,
+        trace,
+        test.start,
+        test.to,
+        0.0,
+        test.within,
+        test.op,
+        given,
+        falling=True,
+        since=since,
+    )
     outcome = _judge(ask)
     if not test.or_room or outcome.verdict is not Verdict.MET:
         return outcome
@@ -57,8 +69,18 @@ def fall(test: Fall, case: Case, trace: Trace) -> Outcome:
 def rise(test: Rise, case: Case, trace: Trace) -> Outcome:
     """Judge a rise, such as 41 °F to 165 °F, held for 15 s, within 2 h."""
     given = clock_start(test.clock, case)
+    since, hold = SINCE.get(test.clock, ""), test.hold
     ask = Transit(
-        case, trace, test.start, test.to, test.hold, test.within, test.op, given, falling=False
+        case,
+        trace,
+        test.start,
+        test.to,
+        hold,
+        test.within,
+        test.op,
+        given,
+        falling=False,
+        since=since,
     )
     return _judge(ask)
 
@@ -81,6 +103,7 @@ def _judge(ask: Transit) -> Outcome:
         most=most,
         began=start.earliest,
         deadline=None if start.earliest is None else start.earliest + ask.within,
+        clock=Clock.FALL if ask.falling else Clock.RISE,
         cites=_cites(ask, start, reached, target),
     )
     allowed = allowed_words(ask.within, ask.op)
@@ -97,7 +120,9 @@ def _judge(ask: Transit) -> Outcome:
     if reached.at is None:
         return _not_reached(ask, outcome)
     if start.earliest is None:
-        reason = f"no reading shows when the food passed {figure(ask.start, trace)}"
+        reason = f"the record does not say {ask.since}"
+        if ask.given is None:
+            reason = f"no reading shows when the food passed {figure(ask.leaves, trace)}"
         return outcome.but(reason=reason)
     took = f"{duration_words(least)} to {duration_words(most or 0.0)}"
     return outcome.but(reason=f"the readings allow {took}; {allowed}")
@@ -128,11 +153,11 @@ def _duration(
 
 def _not_started(ask: Transit) -> Outcome:
     case = ask.case
-    words = figure(ask.start, ask.trace)
+    words = figure(ask.leaves, ask.trace)
     side = "above" if ask.falling else "below"
     reason = f"the food stayed {side} {words} all through; its clock has not started"
     if case.live:
-        return Outcome(Verdict.OPEN, reason, limit=ask.limit)
+        return _may_start(ask, reason)
     if not case.stage.closed:
         reason = f"the record stops while the food is still {side} {words}"
     elif _given_up(case):
@@ -143,6 +168,23 @@ def _not_started(ask: Transit) -> Outcome:
         limit=ask.limit,
         settle=Settling(f"a reading of {figure(ask.to, ask.trace)}"),
     )
+
+
+def _may_start(ask: Transit, reason: str) -> Outcome:
+    """Answer for a clock that may start right after the last reading.
+
+    What is reached within the time counted from there is in time for certain; a later reading
+    before the first limit moves that moment on, so that to pass it unread breaks nothing.
+    """
+    case, since = ask.case, ask.case.stage.end
+    outcome = Outcome(Verdict.OPEN, reason, limit=ask.limit)
+    due = since + ask.within
+    if case.asked > due:
+        return outcome
+    to = figure(ask.to, ask.trace)
+    words = f"{reason}; if it starts at once, {to} must be reached by {case.local.say(due)}"
+    clock = Clock.FALL if ask.falling else Clock.RISE
+    return outcome.but(reason=words, began=since, deadline=due, clock=clock)
 
 
 def _given_up(case: Case) -> bool:
@@ -194,7 +236,9 @@ def _settling(ask: Transit, start: Start, reached: Arrival, target: Clip) -> Set
     """
     trace = ask.trace
     more, less = ("or more", "or less") if ask.falling else ("or less", "or more")
-    first = f"a reading of {figure(ask.start, trace)} {more}"
+    first = f"a note of {ask.since}"
+    if ask.given is None:
+        first = f"a reading of {figure(ask.leaves, trace)} {more}"
     last = f"a reading of {figure(ask.to, trace)} {less}"
     if ask.hold:
         last = (
@@ -205,6 +249,8 @@ def _settling(ask: Transit, start: Start, reached: Arrival, target: Clip) -> Set
         # A second limit that is only bracketed at the start would be undone by a reading before it.
         moment = reached.at - (ask.within if reached.index >= 0 else 0.0)
         unsure = start.earliest is None or (start.latest is not None and moment < start.latest)
+        if unsure and ask.given is not None:
+            return Settling(first)
         if unsure and not _left_before(ask, start, moment):
             return _at_the_start(ask, start, moment, first)
     due = None if start.earliest is None else start.earliest + ask.within
@@ -214,7 +260,8 @@ def _settling(ask: Transit, start: Start, reached: Arrival, target: Clip) -> Set
         if ask.case.stage.closed and due >= ask.case.stage.end:
             return None if target.no[-1] else Settling(last, ask.case.stage.end)
         return Settling(last, due)
-    return Settling(f"{first} when the clock started, and {last} in time")
+    when = " when the clock started" if ask.given is None else ""
+    return Settling(f"{first}{when}, and {last} in time")
 
 
 def _against(ask: Transit, start: Start, target: Clip) -> Settling | None:
@@ -239,7 +286,7 @@ def _left_before(ask: Transit, start: Start, moment: float) -> bool:
     """Whether food was read beyond the first limit before a moment, since it last kept it."""
     since = -np.inf if start.earliest is None else start.earliest
     at = ask.trace.at
-    return bool((ask.trace.state(ask.start).no & (at > since) & (at <= moment)).any())
+    return bool((ask.trace.state(ask.leaves).no & (at > since) & (at <= moment)).any())
 
 
 def _at_the_start(ask: Transit, start: Start, moment: float, first: str) -> Settling:
@@ -260,7 +307,9 @@ def _measured(
 ) -> str:
     trace, say = ask.trace, ask.case.local.say
     if start.earliest is None:
-        head = f"passed {figure(ask.start, trace)} at a moment that was not read"
+        head = f"the record does not say {ask.since}"
+        if ask.given is None:
+            head = f"passed {figure(ask.leaves, trace)} at a moment that was not read"
     else:
         head = f"clock from {say(start.earliest)}"
         if start.latest is not None and start.latest > start.earliest:

@@ -8,13 +8,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from datetime import date
+from datetime import date, time
 
 from tempwitness.errors import InputError
 
 __all__ = ["Value", "entry", "key", "text", "value"]
 
-Value = str | bool | int | date | Sequence["Value"] | Mapping[str, "Value"]
+Value = str | bool | int | float | date | time | Sequence["Value"] | Mapping[str, "Value"]
 
 _BARE = re.compile(r"[A-Za-z0-9_-]+")
 _SHORT = {'"': '\\"', "\\": "\\\\", "\n": "\\n", "\r": "\\r", "\t": "\\t"}
@@ -73,9 +73,9 @@ def value(held: Value) -> str:
         return text(held)
     if isinstance(held, bool):
         return "true" if held else "false"
-    if isinstance(held, date):
+    if isinstance(held, date | time):
         return held.isoformat()
-    if isinstance(held, int):
+    if isinstance(held, int | float):
         return str(held)
     if isinstance(held, Mapping):
         inside = ", ".join(entry(name, part) for name, part in held.items())

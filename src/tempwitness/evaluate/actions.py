@@ -5,15 +5,17 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tempwitness.model.figures import duration_words
-from tempwitness.model.finding import Action
-from tempwitness.model.vocabulary import Event, StageName, Verdict
+from tempwitness.model.finding import Action, Rescue
+from tempwitness.model.vocabulary import Clock, Event, StageName, Verdict
 
 if TYPE_CHECKING:
     from tempwitness.evaluate.judge import Judged
     from tempwitness.evaluate.subject import Subject
     from tempwitness.model.rule import ActionRule
 
-__all__ = ["action_for"]
+__all__ = ["action_for", "rescue_for"]
+
+_BREAKABLE = (Verdict.NOT_MET, Verdict.NOT_SHOWN, Verdict.OPEN)
 
 
 def action_for(judged: Judged, subject: Subject) -> Action | None:
@@ -26,21 +28,61 @@ def action_for(judged: Judged, subject: Subject) -> Action | None:
     outcome = judged.outcome
     if outcome.verdict in (Verdict.NOT_APPLICABLE, Verdict.MET):
         return None
-    stage = judged.stage
-    rule = next(
-        (
-            a
-            for a in judged.requirement.actions
-            if outcome.verdict in a.on and (not a.stages or (stage and stage.name in a.stages))
-        ),
-        None,
-    )
+    rule = _rule(judged, outcome.verdict)
     gone = _gone(judged, subject)
     if gone:
         return Action(gone, None, "practice")
     if rule is None:
         return _asking(judged)
     return _by_its_deadline(rule, judged, subject)
+
+
+def rescue_for(judged: Judged, subject: Subject) -> Rescue | None:
+    """Say what the rule lets a person do once the limit is broken, and until when.
+
+    Of a stage that is still open its time counts from the earliest moment at which the limit may
+    come to be broken: the start of a clock, or the last reading that kept it.
+    """
+    verdict = judged.outcome.verdict
+    if judged.stage is None or verdict not in _BREAKABLE or _gone(judged, subject):
+        return None
+    if verdict is not Verdict.OPEN and _heated_again(judged, subject):
+        return None
+    rule = _rule(judged, Verdict.NOT_MET)
+    if rule is None:
+        return None
+    by = None if rule.within is None else _since(rule, judged, subject)
+    return Rescue(
+        rule.do,
+        None if by is None or rule.within is None else subject.local.iso(by + rule.within),
+        rule.otherwise,
+        rule.basis,
+    )
+
+
+def _rule(judged: Judged, verdict: Verdict) -> ActionRule | None:
+    """Return the first of the requirement's actions that is for a verdict at this stage."""
+    stage = judged.stage
+    return next(
+        (
+            a
+            for a in judged.requirement.actions
+            if verdict in a.on and (not a.stages or (stage and stage.name in a.stages))
+        ),
+        None,
+    )
+
+
+def _since(rule: ActionRule, judged: Judged, subject: Subject) -> float | None:
+    """Moment from which the time for a rescue counts [s]."""
+    outcome, stage = judged.outcome, judged.stage
+    if stage is not None and rule.since == "last":
+        return stage.end
+    if outcome.began is None and stage is not None and outcome.clock is Clock.READING:
+        # Broken at the earliest right after the last reading, from which the next falls due.
+        due = outcome.deadline
+        return None if due is None else due - subject.intervals[stage.name]
+    return outcome.began
 
 
 def _by_its_deadline(rule: ActionRule, judged: Judged, subject: Subject) -> Action:

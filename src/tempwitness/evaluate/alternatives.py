@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from tempwitness.criteria.applies import both, to_lot, to_stage
 from tempwitness.evaluate.points import judge_on_record
 from tempwitness.model.forms import COOKED
-from tempwitness.model.vocabulary import Verdict
+from tempwitness.model.vocabulary import Clock, Verdict
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -93,6 +93,9 @@ def with_alternatives(
     """
     best = main
     for alternative in requirement.alternatives:
+        if best.clock is Clock.READING and best.verdict is Verdict.OPEN:
+            # Kept so far and still running: no other way is needed, and none can end it before.
+            break
         if best.verdict not in (Verdict.NOT_MET, Verdict.NOT_SHOWN, Verdict.OPEN):
             break
         outcome = _judged(alternative, requirement, case, met, elsewhere)

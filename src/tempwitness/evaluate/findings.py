@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from tempwitness.criteria.case import reading_words
-from tempwitness.evaluate.actions import action_for
+from tempwitness.evaluate.actions import action_for, rescue_for
 from tempwitness.evaluate.doubt import doubt_words, guard_of
 from tempwitness.evaluate.words import citation_words
 from tempwitness.model.finding import (
@@ -81,6 +81,8 @@ def _made(judged: Judged, subject: Subject, code: Code, strict: Strict | None = 
         term=requirement.term,
         figures=tuple(Figure(f, c) for f, c in outcome.figures) if applies else (),
         strict=strict,
+        clock=None if outcome.deadline is None else outcome.clock,
+        rescue=rescue_for(judged, subject),
     )
 
 

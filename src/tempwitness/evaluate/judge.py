@@ -138,7 +138,9 @@ def _stages_for(
     if form in ("duty", "paper") and not names:
         return stages[:1]
     matching = [s for s in stages if s.name in names]
-    if form in _AT_LAST or (isinstance(requirement.test, Longest) and requirement.test.total):
+    test = requirement.test
+    adds_up = isinstance(test, Longest) and (test.total or test.after_cook is not None)
+    if form in _AT_LAST or adds_up:
         # A stage for which it was not made must not stand for those before it.
         own = [s for s in matching if _bears_on(subject, requirement, s)]
         return (own or matching)[-1:]

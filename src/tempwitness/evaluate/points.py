@@ -10,12 +10,23 @@ from tempwitness.criteria.reach import row_reading
 from tempwitness.evaluate.alike import tests_the_same
 from tempwitness.evaluate.spots import other_spots
 from tempwitness.model.figures import duration_words
-from tempwitness.model.forms import COOKED, BandClock, Fall, Lethality, Once, Reach, TimeControl
+from tempwitness.model.forms import (
+    COOKED,
+    BandClock,
+    Fall,
+    Lethality,
+    Once,
+    OutsideBand,
+    Reach,
+    Throughout,
+    TimeControl,
+)
 from tempwitness.model.vocabulary import Event, StageName, Verdict
 
 if TYPE_CHECKING:
     from tempwitness.bounds.trace import Trace
     from tempwitness.criteria.case import Case
+    from tempwitness.model.figures import Limit
     from tempwitness.model.forms import Test
     from tempwitness.model.vocabulary import Point
 
@@ -97,7 +108,48 @@ def _over_points(test: Test, case: Case, stages: tuple[StageName, ...], point: P
         outcomes += [o for o in outside if o.verdict is not Verdict.MET]
     if not outcomes:
         return _nothing_read(test, case, point)
-    return min(outcomes, key=_rank)
+    return _with_points_left(test, min(outcomes, key=_soonest), case, stages)
+
+
+def _with_points_left(
+    test: Test, outcome: Outcome, case: Case, stages: tuple[StageName, ...]
+) -> Outcome:
+    """Let a point that was not read since the stage began fall due when its own time is over.
+
+    Read later than that, it would show that a time ran out, or a stretch of this stage of which
+    nothing is known.
+    """
+    if outcome.verdict is not Verdict.OPEN or outcome.deadline is None:
+        return outcome
+    left = [t for t in case.traces if t.last < case.stage.start]
+    ends = [_own_deadline(test, case, trace, stages) for trace in left]
+    due = min((at for at in ends if at is not None and at >= case.asked), default=float("inf"))
+    if due >= outcome.deadline:
+        return outcome
+    words = f"another point was not read in this stage yet, and is due by {case.local.say(due)}"
+    return outcome.but(reason=f"{outcome.reason}; {words}", deadline=due)
+
+
+def _own_deadline(
+    test: Test, case: Case, trace: Trace, stages: tuple[StageName, ...]
+) -> float | None:
+    """Moment up to which a point that is read again breaks nothing [s]; ``None`` if not known."""
+    if isinstance(test, Fall):
+        return judge_test(test, case, trace, stages).deadline
+    return trace.last + case.interval if _kept_last(test, trace) else None
+
+
+def _kept_last(test: Test, trace: Trace) -> bool:
+    """Whether the last reading of a point keeps what a test asks all through a stage."""
+    if isinstance(test, BandClock):
+        edges = [e for e in (test.low, test.high) if e is not None]
+        return any(bool(trace.state(e).no[-1]) for e in edges)
+    limits: tuple[Limit, ...] = ()
+    if isinstance(test, Throughout | Once):
+        limits = (test.limit,)
+    elif isinstance(test, OutsideBand):
+        limits = (test.cold, test.hot)
+    return any(bool(trace.state(limit).yes[-1]) for limit in limits)
 
 
 def _heat_lost(case: Case, stages: tuple[StageName, ...]) -> bool:
@@ -176,6 +228,12 @@ def _last_move(case: Case) -> float:
 def _rank(outcome: Outcome) -> int:
     verdict = outcome.verdict
     return _WORST_FIRST.index(verdict) if verdict in _WORST_FIRST else len(_WORST_FIRST)
+
+
+def _soonest(outcome: Outcome) -> tuple[int, float]:
+    """Rank an outcome; of several that are still open, the one that falls due first decides."""
+    due = outcome.deadline if outcome.verdict is Verdict.OPEN else None
+    return _rank(outcome), float("inf") if due is None else due
 
 
 def near(trace: Trace, case: Case, *, since: float | None = None) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from tempwitness.model.advice import Action, Rescue, SettlingReading
 from tempwitness.model.on_record import (
     ChangeMade,
     CorrectionMade,
@@ -14,7 +15,7 @@ from tempwitness.model.on_record import (
     SourceFile,
 )
 from tempwitness.model.under import UnderCode  # noqa: TC001 - the schema is made from it
-from tempwitness.model.vocabulary import Confirmed, Verdict, Weight
+from tempwitness.model.vocabulary import Clock, Confirmed, Verdict, Weight
 
 __all__ = [
     "SCHEMA",
@@ -34,6 +35,7 @@ __all__ = [
     "OverrideUsed",
     "ProbeSummary",
     "Reference",
+    "Rescue",
     "SettlingReading",
     "SourceFile",
     "StageSummary",
@@ -130,33 +132,6 @@ class Evidence:
 
 
 @dataclass(frozen=True, slots=True)
-class Action:
-    """What to do, by when, and on whose word.
-
-    Parameters
-    ----------
-    do : str
-        One imperative sentence.
-    by : str, optional
-        Deadline (ISO 8601); ``None`` when there is none.
-    basis : {"code", "practice", "authority"}
-        Whether the code's own text asks for it, common practice does, or the authority must say.
-    """
-
-    do: str
-    by: str | None = None
-    basis: Literal["code", "practice", "authority"] = "code"
-
-
-@dataclass(frozen=True, slots=True)
-class SettlingReading:
-    """The one reading that would have settled a requirement, and when (ISO 8601)."""
-
-    at: str | None
-    what: str
-
-
-@dataclass(frozen=True, slots=True)
 class Figure:
     """A figure of a limit in both units, as the code prints it."""
 
@@ -216,6 +191,11 @@ class Finding:
         Legal effect that the code's wording gives it, such as ``offence``; empty if none is said.
     term : str
         The code's own term of art.
+    clock : Clock, optional
+        What the deadline counts; ``None`` without one.
+    rescue : Rescue, optional
+        Of what is not met, may not be met or is still open: what the rule lets a person do once
+        the limit is broken; ``None`` where it was heated again, gone, or the rule says nothing.
     """
 
     requirement: str
@@ -245,6 +225,8 @@ class Finding:
     against: SettlingReading | None = None
     effect: str = ""
     term: str = ""
+    clock: Clock | None = None
+    rescue: Rescue | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -262,7 +244,7 @@ class CodeUsed:
     edition: str
     authority: str
     sha256: str
-    unit: str = "F"
+    unit: Literal["F", "C"] = "F"
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 
 from tempwitness.model.base import Written
+from tempwitness.model.clock_forms import BandClock, Fall, Longest, Rise, TimeOp
 from tempwitness.model.figures import ColumnRow, Degrees, Duration, Limit, Row, Span
 from tempwitness.model.vocabulary import StageName, Verdict
 
@@ -37,9 +38,6 @@ __all__ = [
     "TimeControl",
     "TimeOp",
 ]
-
-#: Whether a time must not be passed ("at most") or not be reached ("less than").
-TimeOp = Literal["<=", "<"]
 
 
 class Throughout(Written):
@@ -145,70 +143,6 @@ class Lethality(Written):
 COOKED = Reach | Lethality
 
 
-class Fall(Written):
-    """The temperature falls from one limit to another within a time.
-
-    Parameters
-    ----------
-    clock : {"crossing", "stage", "cooked", "heat_ended"}
-        What starts it: leaving the first limit; the start of the stage; the end of the last cook
-        or reheat; the end of the last stage in which the food was kept hot.
-    or_room : bool
-        Whether the room's temperature counts in place of `to`, where it is colder.
-    """
-
-    form: Literal["fall"]
-    start: Limit
-    to: Limit
-    within: Duration
-    op: TimeOp = "<="
-    clock: Literal["crossing", "stage", "cooked", "heat_ended"] = "crossing"
-    or_room: bool = False
-
-
-class Rise(Written):
-    """The temperature rises from one limit to another within a time.
-
-    Parameters
-    ----------
-    clock : {"crossing", "stage", "left_cold"}
-        What starts it: leaving the first limit; the start of the stage; the end of the last stage
-        in which the food was kept cold.
-    """
-
-    form: Literal["rise"]
-    start: Limit
-    to: Limit
-    hold: Duration = 0.0
-    within: Duration
-    op: TimeOp = "<="
-    clock: Literal["crossing", "stage", "left_cold"] = "crossing"
-
-
-class BandClock(Written):
-    """The total time inside a band, over all stages that count, stays within a cap.
-
-    `over` names the stages that count; those of the requirement if it is empty.
-    """
-
-    form: Literal["band_clock"]
-    low: Limit | None = None
-    high: Limit | None = None
-    at_most: Duration
-    op: TimeOp = "<="
-    over: tuple[StageName, ...] = ()
-    unheated_only: bool = False
-
-
-class Longest(Written):
-    """A stage lasts no longer than a time; with `total`, all stages named together."""
-
-    form: Literal["longest"]
-    at_most: Duration
-    op: TimeOp = "<="
-    total: bool = False
-
-
 class TimeControl(Written):
     """Time instead of temperature, by a procedure written in advance.
 
@@ -282,15 +216,21 @@ class Duty(Written):
 
 
 class Evidence(Written):
-    """Of an alternative: a process proved safe, with limits of its own.
+    """Of an alternative: something on paper, such as a process proved safe, with its own limits.
 
     It is no way out unless an approval of the kind `settled_by` is on record. Even then its own
     limits are not known here, so that nothing is shown until they are laid over the code.
+
+    Parameters
+    ----------
+    what : str
+        What must be on record, as the middle of a sentence.
     """
 
     form: Literal["evidence"]
     question: str
     settled_by: str
+    what: str = "a process proved safe"
 
 
 class Paper(Written):

@@ -7,6 +7,7 @@ from enum import IntEnum, StrEnum
 __all__ = [
     "Answer",
     "Business",
+    "Clock",
     "Confirmed",
     "Cut",
     "Decided",
@@ -167,6 +168,28 @@ class Point(StrEnum):
         return frozenset({Place.CORE})
 
 
+class Clock(StrEnum):
+    """What a deadline counts."""
+
+    READING = "reading"
+    FALL = "fall"
+    RISE = "rise"
+    BAND = "band"
+    ABSENCE = "absence"
+    STAGE = "stage"
+    TIME_CONTROL = "time_control"
+    SHELF_LIFE = "shelf_life"
+    DAY_END = "day_end"
+
+    @property
+    def stopped_by_reading(self) -> bool:
+        """Whether a reading in time can settle it; the others end with a note."""
+        return self in _STOPPED_BY_READING
+
+
+_STOPPED_BY_READING = frozenset({Clock.READING, Clock.FALL, Clock.RISE, Clock.BAND, Clock.ABSENCE})
+
+
 class Business(StrEnum):
     """Kind of business, as far as codes tell them apart."""
 
@@ -192,6 +215,7 @@ class Topic(StrEnum):
     DATE = "date"
     PROBE = "probe"
     RECORDS = "records"
+    OTHER = "other"
 
 
 class Weight(StrEnum):

@@ -31,6 +31,8 @@ __all__ = [
     "ReadingTable",
     "RecordTable",
     "TimeControlTable",
+    "facts_of",
+    "forms_of",
 ]
 
 
@@ -45,7 +47,14 @@ def _as_text(value: object) -> object:
     return str(value) if isinstance(value, int) else value
 
 
-def _forms(value: object) -> tuple[Form, ...]:
+def forms_of(value: object) -> tuple[Form, ...]:
+    """Read the state before cooking, one word or a list.
+
+    Raises
+    ------
+    ValueError
+        If a word is not known, or food is called intact and something else at once.
+    """
     words = value if isinstance(value, list | tuple) else [value]
     if not words:
         raise ValueError('an empty list says nothing; write "intact" or what was done to it')
@@ -55,7 +64,14 @@ def _forms(value: object) -> tuple[Form, ...]:
     return forms
 
 
-def _facts(value: object) -> dict[str, str]:
+def facts_of(value: object) -> dict[str, str]:
+    """Read answers to the questions of codes.
+
+    Raises
+    ------
+    ValueError
+        If no code asks the question, or the answer is none of those it knows.
+    """
     if not isinstance(value, dict):
         # Not a TypeError: pydantic gathers faults of what a person wrote as ValueError.
         raise ValueError("a table of facts is wanted, such as cured = 'no'")  # noqa: TRY004
@@ -96,11 +112,11 @@ class FoodTable(Written):
     name: str = Field(min_length=1)
     species: _Species | None = None
     cut: _Cut | None = None
-    form: Annotated[tuple[Form, ...] | None, BeforeValidator(_forms)] = None
+    form: Annotated[tuple[Form, ...] | None, BeforeValidator(forms_of)] = None
     weight: _Weight | None = None
     thickness: Annotated[float, BeforeValidator(length_m)] | None = None
     shape: Literal["any", "flat", "long"] = "any"
-    facts: Annotated[dict[str, str], BeforeValidator(_facts)] = Field(default_factory=dict)
+    facts: Annotated[dict[str, str], BeforeValidator(facts_of)] = Field(default_factory=dict)
 
 
 class PieceTable(Written):
@@ -249,7 +265,7 @@ class RecordTable(Written):
     cook: str = ""
     date: dt.date | None = None
     food: FoodTable
-    facts: Annotated[dict[str, str], BeforeValidator(_facts)] = Field(default_factory=dict)
+    facts: Annotated[dict[str, str], BeforeValidator(facts_of)] = Field(default_factory=dict)
     piece: tuple[PieceTable, ...] = ()
     probe: tuple[ProbeTable, ...] = ()
     file: tuple[FileTable, ...] = ()

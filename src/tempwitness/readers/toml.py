@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
     from pathlib import Path
 
-__all__ = ["read_table", "refuse"]
+__all__ = ["placed", "read_table", "refuse"]
 
 _PLACE = re.compile(r" \(at line (\d+), column \d+\)$")
 _REWORDED = {
@@ -89,6 +89,12 @@ def refuse(
             key=_dotted(loc),
         )
     return problems.error()
+
+
+def placed(loc: tuple[int | str, ...], raw: bytes) -> tuple[int | None, str]:
+    """Return the line of a key, ``None`` if it is not plain to see, and its dotted name."""
+    lines = raw.decode("utf-8-sig").splitlines()
+    return _line_of(loc, lines, missing=False), _dotted(loc)
 
 
 def _what(

@@ -12,16 +12,17 @@ from tempwitness.errors import ReportError
 
 if TYPE_CHECKING:
     from tempwitness.model.finding import Evaluation
+    from tempwitness.model.status import Status
 
 __all__ = ["to_json"]
 
 
-def to_json(evaluation: Evaluation) -> str:
-    """Write an evaluation as JSON on one line, keys in the order of the schema.
+def to_json(evaluation: Evaluation | Status) -> str:
+    """Write an evaluation, or a status, as JSON on one line, keys in the order of the schema.
 
     Parameters
     ----------
-    evaluation : Evaluation
+    evaluation : Evaluation or Status
 
     Returns
     -------

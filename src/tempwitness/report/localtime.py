@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import UTC, datetime, tzinfo
 from functools import lru_cache
+from typing import Self
 from zoneinfo import ZoneInfo
 
-__all__ = ["LocalTime"]
+__all__ = ["LocalTime", "Moment", "Span"]
 
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
@@ -19,6 +20,39 @@ def _zone(name: str) -> tzinfo | None:
         return ZoneInfo(name)
     except (KeyError, ValueError, OSError):
         return None
+
+
+class Moment(str):
+    """The words of a moment, with the moment itself for outputs that can carry it.
+
+    Parameters
+    ----------
+    words : str
+    iso : str
+        Date, time and offset (ISO 8601).
+    """
+
+    __slots__ = ("iso",)
+    iso: str
+
+    def __new__(cls, words: str, iso: str) -> Self:
+        """Return the words with their moment."""
+        made = super().__new__(cls, words)
+        made.iso = iso
+        return made
+
+
+class Span(str):
+    """The words of a stretch of time, with its first and its last moment."""
+
+    __slots__ = ("edges",)
+    edges: tuple[str, str]
+
+    def __new__(cls, start: str, end: str) -> Self:
+        """Join the two into words."""
+        made = super().__new__(cls, f"{start} to {end}")
+        made.edges = (start, end)
+        return made
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +114,7 @@ class LocalTime:
         if at is None:
             return str(moment), ""
         when = f"{at.day} {_MONTHS[at.month - 1]} {at.strftime(_clock(at))}"
-        return when, _hour_name(at).strip()
+        return Moment(when, _iso(at)), _hour_name(at).strip()
 
     def _written(self, moment: str | float | None, none: str, year: str) -> str:
         if moment is None:
@@ -88,7 +122,8 @@ class LocalTime:
         at = self.local(moment)
         if at is None:
             return str(moment)
-        return f"{_day(at)}{at.strftime(year)} {at.strftime(_clock(at))}{_hour_name(at)}"
+        words = f"{_day(at)}{at.strftime(year)} {at.strftime(_clock(at))}{_hour_name(at)}"
+        return Moment(words, _iso(at))
 
     def span(self, start: str | None, end: str | None) -> str:
         """Write a stretch of time; the day of its end only where it differs."""
@@ -96,8 +131,17 @@ class LocalTime:
             return self.full(start or end)
         first, last = self.local(start), self.local(end)
         if first and last and first.date() == last.date():
-            return f"{self.full(start)} to {last.strftime(_clock(last))}{_hour_name(last)}"
-        return f"{self.full(start)} to {self.full(end)}"
+            until = Moment(f"{last.strftime(_clock(last))}{_hour_name(last)}", _iso(last))
+            return Span(self.full(start), until)
+        return Span(self.full(start), self.full(end))
+
+
+def _iso(at: datetime) -> str:
+    """Write a moment as the standard has it: an offset holds whole minutes."""
+    offset = at.utcoffset()
+    if offset is not None and offset.seconds % 60:
+        at = at.astimezone(UTC)
+    return at.isoformat(timespec="milliseconds" if at.microsecond else "seconds")
 
 
 def _clock(at: datetime) -> str:

@@ -9,22 +9,32 @@ from pydantic import TypeAdapter, ValidationError
 
 from tempwitness.errors import ReportError
 from tempwitness.model.finding import SCHEMA, Evaluation
+from tempwitness.model.status import STATUS_SCHEMA, Status
 
-__all__ = ["from_json", "json_schema"]
+__all__ = ["from_json", "json_schema", "status_schema"]
 
 _DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 
 def json_schema() -> dict[str, Any]:
     """Return the JSON Schema of an evaluation; keys that it does not name are refused."""
-    schema = TypeAdapter(Evaluation).json_schema(mode="serialization")
+    return _schema_of(Evaluation, SCHEMA)
+
+
+def status_schema() -> dict[str, Any]:
+    """Return the JSON Schema of a status; keys that it does not name are refused."""
+    return _schema_of(Status, STATUS_SCHEMA)
+
+
+def _schema_of(kind: type, name: str) -> dict[str, Any]:
+    schema = TypeAdapter(kind).json_schema(mode="serialization")
     for part in (schema, *schema["$defs"].values()):
         if part.get("type") == "object":
             part["additionalProperties"] = False
             # Every key is always written, also where it has a default value.
             part["required"] = list(part["properties"])
-    schema["properties"]["schema"]["const"] = SCHEMA
-    return {"$schema": _DIALECT, "$id": SCHEMA, **schema}
+    schema["properties"]["schema"]["const"] = name
+    return {"$schema": _DIALECT, "$id": name, **schema}
 
 
 def from_json(text: str) -> Evaluation:

@@ -253,6 +253,13 @@ def _missing(change: Change) -> str:
         return f"no code has the id '{change.code}'{_near(change.code, code_ids())}"
     code = load_code(change.code)
     if code.find(change.name) is None:
+        for requirement in code.requirements:
+            if change.name in {a.id for a in requirement.alternatives}:
+                return (
+                    f"'{change.name}' is another way to keep '{requirement.id}', and has no limit "
+                    f"of its own to change; name '{change.code}#{requirement.id}', under which it "
+                    "falls away or stays"
+                )
         near = _near(change.name, [r.id for r in code.requirements])
         return f"'{change.code}' has no requirement '{change.name}'{near}"
     return ""

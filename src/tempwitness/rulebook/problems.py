@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from difflib import get_close_matches
 from typing import TYPE_CHECKING
@@ -101,7 +102,10 @@ def _words(entry: ErrorDetails, model: type[BaseModel]) -> str:
     if kind == "missing":
         return f"key '{name}' is missing"
     if kind in ("literal_error", "enum"):
-        return f"{given!r} is not allowed; it must be {entry['ctx']['expected']}"
+        expected = str(entry["ctx"]["expected"])
+        near = get_close_matches(str(given), re.findall(r"'([^']+)'", expected), n=1)
+        meant = f"; did you mean '{near[0]}'?" if near else ""
+        return f"{given!r} is not allowed; it must be {expected}{meant}"
     if kind == "union_tag_invalid":
         return f"form {entry['ctx']['tag']!r} is not one of {entry['ctx']['expected_tags']}"
     text = str(entry["msg"]).removeprefix("Value error, ")

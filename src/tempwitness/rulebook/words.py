@@ -149,7 +149,7 @@ def _monitoring(test: Mapping[str, Any]) -> str:
 
 
 def _evidence(test: Mapping[str, Any]) -> str:
-    return f"a process proved safe: {test['question']}"
+    return f"{test.get('what', 'a process proved safe')}: {test['question']}"
 
 
 def _paper(test: Mapping[str, Any]) -> str:
@@ -168,12 +168,15 @@ def _paper(test: Mapping[str, Any]) -> str:
 def _band_clock(test: Mapping[str, Any]) -> str:
     band = " and ".join(limit_words(test[side]) for side in ("low", "high") if side in test)
     heat = " while nothing heats it" if test.get("unheated_only") else ""
-    return f"{band} for {_cap(test)} in all{heat}{_over(test)}"
+    span = f"in any {test['in_any']}" if "in_any" in test else "in all"
+    after = " after the first cook" if "after_cook" in test else ""
+    return f"{band} for {_cap(test)} {span}{after}{heat}{_over(test)}"
 
 
 def _longest(test: Mapping[str, Any]) -> str:
     together = ", all stages together" if test.get("total") else ""
-    return f"lasts {_cap(test)}{together}"
+    after = " from the end of the last cook on" if "after_cook" in test else ""
+    return f"lasts {_cap(test)}{after}{together}"
 
 
 def _time_control(test: Mapping[str, Any]) -> str:

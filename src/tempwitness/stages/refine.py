@@ -27,6 +27,7 @@ __all__ = ["refine"]
 _WARM_BEFORE = frozenset(
     {StageName.COOK, StageName.REST, StageName.HOT_HOLD, StageName.SERVE, StageName.REHEAT}
 )
+_HEATING = frozenset({StageName.COOK, StageName.REHEAT})
 _IN_BETWEEN = frozenset({StageName.PREP, StageName.TRANSPORT})
 _UNDER_TIME = frozenset({StageName.SERVE, StageName.TRANSPORT, StageName.PREP})
 
@@ -58,7 +59,7 @@ def _cooling_on(
         if (
             warm is None
             or s.name not in _put_cold(warm)
-            or _first_cold(cores, limits, warm.start, s.start) is not None
+            or _first_cold(cores, limits, _warm_since(warm), s.start) is not None
         ):
             kept.append(s)
         elif kept[-1].name is StageName.COOL:
@@ -67,6 +68,14 @@ def _cooling_on(
             reason = f"{s.reason}; the food was not yet cold, so it was cooling"
             kept.append(replace(s, name=StageName.COOL, reason=reason))
     return kept
+
+
+def _warm_since(warm: Stage) -> float:
+    """Moment from which a cold reading shows that warm food has cooled.
+
+    Food that is being heated was cold before: what was read then says nothing of afterwards.
+    """
+    return warm.end if warm.name in _HEATING else warm.start
 
 
 def _put_cold(after: Stage) -> frozenset[StageName]:

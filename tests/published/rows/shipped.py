@@ -28,6 +28,7 @@ _DURATIONS = {
     "ceiling_for": "",
     "every": "<=",
     "hold": ">=",
+    "in_any": "",
     "mark_after": ">",
     "within": "<=",
 }

@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from tempwitness.model.logs import StagedLog
     from tempwitness.report.groups import Group
 
-__all__ = ["dated", "lot_story", "to_pdf"]
+__all__ = ["dated", "last_entry", "lot_story", "to_pdf"]
 
 _EPOCH = "SOURCE_DATE_EPOCH"
 _BUILDING = Lock()
@@ -68,7 +68,7 @@ def to_pdf(
     target = BytesIO()
     sheets = Sheets(target, evaluation, paper)
     story = lot_story(evaluation, log, sheets.width)
-    with dated(evaluation):
+    with dated(last_entry(evaluation)):
         sheets.build(story, canvasmaker=Paper)
     return target.getvalue()
 
@@ -115,11 +115,21 @@ def _part_charts(charts: Charts, width: float) -> Callable[[Group, int], Flowabl
     return draw
 
 
-@contextmanager
-def dated(evaluation: Evaluation) -> Iterator[None]:
-    """Let reportlab date the document by the record instead of by the clock."""
+def last_entry(evaluation: Evaluation) -> int:
+    """Return the moment by which the document is dated [s since 1970-01-01 UTC]."""
     last = evaluation.lot.last_entry or evaluation.asked_at
-    seconds = int(datetime.fromisoformat(last).timestamp()) if last else 0
+    return int(datetime.fromisoformat(last).timestamp()) if last else 0
+
+
+@contextmanager
+def dated(seconds: int) -> Iterator[None]:
+    """Let reportlab date a document by what it is about instead of by the clock.
+
+    Parameters
+    ----------
+    seconds : int
+        [s since 1970-01-01 UTC]
+    """
     with _BUILDING:
         before = os.environ.get(_EPOCH)
         os.environ[_EPOCH] = str(seconds)

@@ -10,7 +10,7 @@ from reportlab.platypus import ActionFlowable, Flowable, PageBreak, Spacer
 from tempwitness.errors import ReportError
 from tempwitness.model.vocabulary import Verdict, worst
 from tempwitness.report.localtime import LocalTime
-from tempwitness.report.pdf.build import dated, lot_story
+from tempwitness.report.pdf.build import dated, last_entry, lot_story
 from tempwitness.report.pdf.event_papers import discards, statements
 from tempwitness.report.pdf.fonts import drawable, register
 from tempwitness.report.pdf.paper import Heading, Paper, Sheets
@@ -76,8 +76,7 @@ def to_event_pdf(lots: Sequence[Lot], *, paper: Literal["letter", "a4"] = "lette
     for number, (evaluation, log) in enumerate(ordered, 1):
         story += _one(number, evaluation, log, sheets.width)
     # Dated by the last entry of all lots.
-    latest = max(evaluations, key=_last_moment)
-    with dated(latest):
+    with dated(max(map(last_entry, evaluations))):
         sheets.build(story, canvasmaker=Paper)
     return target.getvalue()
 
@@ -123,12 +122,6 @@ def _event(evaluations: Sequence[Evaluation]) -> str:
     """Name the event if all lots that name one name the same."""
     names = list(dict.fromkeys(e.lot.event for e in evaluations if e.lot.event))
     return names[0] if len(names) == 1 else "Event"
-
-
-def _last_moment(evaluation: Evaluation) -> float:
-    last = evaluation.lot.last_entry or evaluation.asked_at
-    moment = LocalTime("UTC").local(last) if last else None
-    return 0.0 if moment is None else moment.timestamp()
 
 
 def _front(evaluations: Sequence[Evaluation], name: str, width: float) -> list[Flowable]:

@@ -8,10 +8,10 @@ from reportlab.platypus import Flowable, KeepTogether, PageBreak, Spacer
 
 from tempwitness.model.vocabulary import Event, Verdict
 from tempwitness.report.brief import how_long
+from tempwitness.report.content.account import to_explain
 from tempwitness.report.groups import why
 from tempwitness.report.localtime import LocalTime
 from tempwitness.report.pdf.forms import SignLine, Tick
-from tempwitness.report.pdf.pages import to_explain
 from tempwitness.report.pdf.paper import Heading
 from tempwitness.report.pdf.styles import BODY, BODY_BOLD, grid, title, words
 from tempwitness.report.wording import BASIS, titled, verdict_word

@@ -15,11 +15,11 @@ if TYPE_CHECKING:
 
     from tempwitness.model.finding import Evaluation
 
-__all__ = ["Heading", "Paper", "Sheets"]
+__all__ = ["TOTAL", "Heading", "Paper", "Sheets"]
 
 _HEAD_ROOM = 20.0
 _FOOT_ROOM = 16.0
-_TOTAL = "pagesInAll"
+TOTAL = "pagesInAll"
 
 
 class Heading(Flowable):
@@ -56,7 +56,7 @@ class Paper(Canvas):
 
     def save(self) -> None:
         """Write the number of pages where every page refers to it, and finish."""
-        self.beginForm(_TOTAL)
+        self.beginForm(TOTAL)
         self.setFont(REGULAR, SMALL_SIZE)
         self.drawString(0, 0, str(self.getPageNumber() - 1))
         self.endForm()
@@ -108,7 +108,7 @@ class Sheets(BaseDocTemplate):
         total = right - text_width("0000", SMALL_SIZE)
         canvas.drawRightString(total, top - 8, f"page {canvas.getPageNumber()} of ")
         canvas.translate(total, top - 8)
-        canvas.doForm(_TOTAL)
+        canvas.doForm(TOTAL)
         canvas.translate(-total, 8 - top)
         canvas.drawString(MARGIN, MARGIN, fitted(tool, self.width / 2, SMALL_SIZE))
         canvas.drawRightString(right, MARGIN, fitted(code, self.width / 2 - 10, SMALL_SIZE))

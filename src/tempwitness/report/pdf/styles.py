@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from html import escape
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 from reportlab.lib.colors import black, white
 from reportlab.lib.enums import TA_CENTER
@@ -28,15 +28,20 @@ __all__ = [
     "LEAD",
     "MARGIN",
     "PAPER",
+    "RULED",
     "SMALL",
     "SMALL_BOLD",
     "SMALL_SIZE",
+    "Cell",
     "box",
     "grid",
     "pairs",
     "title",
     "words",
 ]
+
+#: What stands in a table: words, a drawing, or several one below the other.
+Cell: TypeAlias = str | Flowable | list[Flowable]
 
 PAPER = {"letter": LETTER, "a4": A4}
 MARGIN = 45.0
@@ -70,9 +75,7 @@ def title(text: str) -> list[Flowable]:
     return [CondPageBreak(_TITLE_ROOM), words(text, SUBHEAD)]
 
 
-def grid(
-    head: Sequence[str], rows: Sequence[Sequence[str | Flowable]], widths: Sequence[float]
-) -> Table:
+def grid(head: Sequence[str], rows: Sequence[Sequence[Cell]], widths: Sequence[float]) -> Table:
     """Set a ruled table in small type whose head is repeated on every page.
 
     Parameters
@@ -89,7 +92,7 @@ def grid(
     # A row is torn apart at the foot of a page only if it would not fit a page of its own.
     tall = any(_length(cell) > _LONG for row in rows for cell in row)
     table = Table([top, *body], colWidths=list(widths), repeatRows=1, splitInRow=int(tall))
-    table.setStyle(TableStyle([("LINEBELOW", (0, 0), (-1, 0), 1.6, black)], parent=_RULED))
+    table.setStyle(TableStyle([("LINEBELOW", (0, 0), (-1, 0), 1.6, black)], parent=RULED))
     return table
 
 
@@ -131,7 +134,7 @@ _TIGHT = TableStyle(
     ]
 )
 
-_RULED = TableStyle(
+RULED = TableStyle(
     [
         ("GRID", (0, 0), (-1, -1), 0.4, black),
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
@@ -144,11 +147,11 @@ _RULED = TableStyle(
 )
 
 
-def _length(content: str | Flowable) -> int:
+def _length(content: Cell) -> int:
     return len(content) if isinstance(content, str) else len(getattr(content, "text", ""))
 
 
-def _cell(content: str | Flowable, width: float) -> str | Flowable:
+def _cell(content: Cell, width: float) -> Cell:
     """Leave a short text to the table, which is much faster than a paragraph."""
     if not isinstance(content, str):
         return content

@@ -12,27 +12,13 @@ from tempwitness.model.vocabulary import Decided
 from tempwitness.report.pdf.chart.marks import GREY, label, rectangle
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
     from tempwitness.model.logs import Stage
-    from tempwitness.report.pdf.chart.scale import Scale
+    from tempwitness.report.plot.bands import Row
+    from tempwitness.report.plot.scale import Scale
 
-__all__ = ["BAND", "Row", "band_rows", "draw_bands"]
+__all__ = ["BAND", "draw_bands"]
 
 BAND = 13.0
-
-Row = tuple[str, "list[Stage]"]
-
-
-def band_rows(stages: Sequence[Stage], pieces: Sequence[str]) -> list[Row]:
-    """Return the rows of bands: pieces whose stages are the same share one."""
-    rows: dict[tuple[object, ...], tuple[list[str], list[Stage]]] = {}
-    for piece in ("", *pieces):
-        own = [s for s in stages if s.piece == piece]
-        if own:
-            key = tuple((s.name, s.start, s.end, s.decided) for s in own)
-            rows.setdefault(key, ([], own))[0].append(piece)
-    return [(", ".join(filter(None, names)), own) for names, own in rows.values()]
 
 
 def draw_bands(drawing: Drawing, scale: Scale, rows: list[Row]) -> None:

@@ -3,28 +3,25 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from itertools import pairwise
 from typing import TYPE_CHECKING
 
-import numpy as np
 from reportlab.graphics.shapes import Group, PolyLine, Shape
 from reportlab.lib.colors import black
 
 from tempwitness.model.vocabulary import Place
 from tempwitness.report.pdf.chart.marks import GREY, dash_of, doubted_sign, label, marker
-from tempwitness.report.pdf.chart.series import Series, thinned
+from tempwitness.report.plot.series import Series, thinned
+from tempwitness.report.plot.view import View, end_name, stretches
 
 if TYPE_CHECKING:
     from tempwitness.model.logs import Floats
-    from tempwitness.report.pdf.chart.scale import Scale
+    from tempwitness.report.plot.scale import Scale
 
-__all__ = ["Gap", "Pen"]
+__all__ = ["Pen"]
 
 _MARKER_EVERY = 55.0
 _MARKER_ROOM = 9.0
 _LABEL_STEP = 9.0
-
-Gap = tuple[str, float, float]
 
 
 @dataclass(slots=True)
@@ -36,13 +33,13 @@ class Pen:
     scale : Scale
     pieces : tuple of str
         All pieces of the lot: the place of each decides its dashes and marker.
-    gaps : list of (piece, start, end)
-        Stretches that no line may cross [s]; of all pieces where the piece is ``""``.
+    view : View
+        What is drawn, with the stretches that no line may cross.
     """
 
     scale: Scale
     pieces: tuple[str, ...]
-    gaps: list[Gap]
+    view: View
     into: Group
     _ends: list[tuple[float, str]] = field(default_factory=list)
 
@@ -51,22 +48,14 @@ class Pen:
         inside = (series.at >= self.scale.start) & (series.at <= self.scale.end)
         at, low, high = series.at[inside], series.low[inside], series.high[inside]
         food = series.place in (Place.CORE, Place.SURFACE)
-        for first, last in self._stretches(at, series.piece):
+        for first, last in stretches(series, self.view, at):
             moments, values = thinned(
                 at[first:last], low[first:last], high[first:last], self.scale.seconds_per_point
             )
             self._line(moments, values, series, food=food)
         if len(at):
-            name = series.piece if series.place is Place.CORE else f"{series.piece} {series.place}"
-            self._ends.append((self.scale.y(float(high[-1])), f"{name} {series.point}".strip()))
+            self._ends.append((self.scale.y(float(high[-1])), end_name(series)))
         self._doubted(series)
-
-    def _stretches(self, at: Floats, piece: str) -> list[tuple[int, int]]:
-        """Divide the readings wherever a stretch without knowledge begins."""
-        starts = [start for whose, start, _ in self.gaps if whose in ("", piece)]
-        cuts = np.searchsorted(at, starts, side="right")
-        edges = sorted({0, len(at), *(int(cut) for cut in cuts)})
-        return [(a, b) for a, b in pairwise(edges) if b > a]
 
     def _line(self, at: Floats, values: Floats, series: Series, *, food: bool) -> None:
         points = [(self.scale.x(t), self.scale.y(v)) for t, v in zip(at, values, strict=True)]

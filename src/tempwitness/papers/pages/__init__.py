@@ -1,0 +1,1 @@
+"""The packet on paper: one module for each kind of page."""

@@ -1,0 +1,1 @@
+"""The chart as a drawing within the page."""

@@ -1,0 +1,1 @@
+"""Tests of forecasts: regressions against statsmodels, bands against simulated conduction."""

@@ -1,0 +1,1 @@
+"""Event files and the papers that are made from them."""

@@ -1,0 +1,1 @@
+"""Tests of plans: measured rests and coolings of others against the bands."""
