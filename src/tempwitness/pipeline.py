@@ -108,9 +108,8 @@ def check(
     log = staged(raw, max(asked, today).timestamp())
     days = _days(log, today)
     terms = terms_for(raw.lot, *days)
-    head = load_code(terms.code).head
-    if head.cold is not None:
-        log = stage(log.corrected, head.cold)
+    if (cold := load_code(terms.code).head.cold) is not None:
+        log = stage(log.corrected, cold)
     code, used = _with_overrides(load_code(terms.code), path, raw.lot.overrides, days)
     names = dict.fromkeys((*code.head.companions, *raw.lot.also))
     names.pop(terms.code, None)
