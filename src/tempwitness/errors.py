@@ -10,6 +10,7 @@ __all__ = [
     "Location",
     "ReportError",
     "RuleError",
+    "SealError",
     "TempwitnessError",
 ]
 
@@ -28,12 +29,15 @@ class Location:
         Name of the column or of the cell.
     key : str, optional
         Dotted key in a TOML file, such as ``food.form``.
+    cell : str, optional
+        Sheet and cell of a workbook.
     """
 
     file: str
     line: int | None = None
     column: str | None = None
     key: str | None = None
+    cell: str | None = None
 
     def __str__(self) -> str:
         parts = [self.file]
@@ -43,6 +47,8 @@ class Location:
             parts.append(f"column '{self.column}'")
         if self.key is not None:
             parts.append(f"key '{self.key}'")
+        if self.cell is not None:
+            parts.append(self.cell)
         return ", ".join(parts)
 
 
@@ -85,3 +91,7 @@ class EvaluationError(TempwitnessError):
 
 class ReportError(TempwitnessError):
     """A report cannot be written."""
+
+
+class SealError(TempwitnessError):
+    """A sealed archive cannot be made or read."""

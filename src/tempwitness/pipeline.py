@@ -13,6 +13,7 @@ from tempwitness.calibration import correct
 from tempwitness.evaluate import Asking, evaluate
 from tempwitness.quality import qualify
 from tempwitness.readers import read_any
+from tempwitness.readers.written import is_record
 from tempwitness.rulebook.load import load_code
 from tempwitness.rulebook.terms import terms_for
 from tempwitness.stages import monitoring_intervals, stage
@@ -27,7 +28,7 @@ if TYPE_CHECKING:
     from tempwitness.model.under import UnderCode
     from tempwitness.readers.options import BareOptions
 
-__all__ = ["Checked", "Standing", "check", "staged", "standing"]
+__all__ = ["Checked", "Standing", "check", "present", "staged", "standing"]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -44,6 +45,11 @@ class Standing:
 
     status: Status
     evaluation: Evaluation
+
+
+def present() -> datetime:
+    """Return the present moment, for commands that put it on record."""
+    return clock.now()
 
 
 def staged(raw: RawLog, latest: float | None = None) -> StagedLog:
@@ -66,6 +72,7 @@ def check(
     at: datetime | None = None,
     under_all: bool = False,
     as_known: bool = False,
+    now: datetime | None = None,
 ) -> Checked:
     """Check one record, or one bare table of readings.
 
@@ -81,6 +88,8 @@ def check(
         Whether the lot is judged under all shipped codes as well, the first answer alone.
     as_known : bool
         Whether what is on record after the moment of asking is left out.
+    now : datetime, optional
+        What to take for the present, aware: that of an archive which is judged again later.
 
     Returns
     -------
@@ -92,16 +101,15 @@ def check(
         If the record, a readings file, a rule or an override cannot be understood.
     """
     raw = read_any(path, options)
-    present = clock.now()
-    asked = at or present
+    today = now or clock.now()
+    asked = at or today
     if as_known:
         raw = _as_known(raw, asked.timestamp())
-    log = staged(raw, max(asked, present).timestamp())
-    days = _days(log)
+    log = staged(raw, max(asked, today).timestamp())
+    days = _days(log, today)
     terms = terms_for(raw.lot, *days)
-    head = load_code(terms.code).head
-    if head.cold is not None:
-        log = stage(log.corrected, head.cold)
+    if (cold := load_code(terms.code).head.cold) is not None:
+        log = stage(log.corrected, cold)
     code, used = _with_overrides(load_code(terms.code), path, raw.lot.overrides, days)
     names = dict.fromkeys((*code.head.companions, *raw.lot.also))
     names.pop(terms.code, None)
@@ -182,14 +190,14 @@ def _with_overrides(
 
 def _beside(record: Path, name: str) -> Path:
     """Resolve a path that a record names, which counts from the record's folder."""
-    return record.parent / name if record.suffix == ".toml" else Path(name)
+    return record.parent / name if is_record(record) else Path(name)
 
 
-def _days(log: StagedLog) -> tuple[date, date]:
+def _days(log: StagedLog, today: datetime) -> tuple[date, date]:
     """First and last local day of the lot's stages."""
     moments = [t for s in log.stages for t in (s.start, s.end)]
     moments = moments or [float(t) for c in log.raw.channels if len(c) for t in c.at[[0, -1]]]
-    moments = moments or [clock.now().timestamp()]
+    moments = moments or [today.timestamp()]
     zone = ZoneInfo(log.raw.lot.zone)
     first, last = (datetime.fromtimestamp(t, UTC) for t in (min(moments), max(moments)))
     return first.astimezone(zone).date(), last.astimezone(zone).date()

@@ -7,7 +7,7 @@ import sys
 
 import pytest
 
-_HEAVY = ("numpy", "pandas", "pydantic", "reportlab")
+_HEAVY = ("numpy", "openpyxl", "pandas", "pydantic", "pyhanko", "reportlab")
 
 
 def loaded(*arguments: str) -> set[str]:
@@ -33,6 +33,9 @@ def loaded(*arguments: str) -> set[str]:
         ("read", "--help"),
         ("status", "--help"),
         ("new", "--help"),
+        ("new", "workbook", "--help"),
+        ("seal", "--help"),
+        ("verify", "--help"),
         ("plan", "rest", "--help"),
         ("new", "event", "--help"),
         ("packet", "--help"),

@@ -19,7 +19,7 @@ from tempwitness.evaluate.under import under_codes
 from tempwitness.pipeline import check, staged
 from tempwitness.quality import qualify
 from tempwitness.readers import read_any
-from tempwitness.report import to_html, to_pdf
+from tempwitness.report import to_event_pdf, to_html, to_pdf
 from tempwitness.rulebook.files import code_ids
 from tempwitness.rulebook.load import load_code
 from tempwitness.stages import monitoring_intervals
@@ -150,6 +150,15 @@ def paper(runs: int, folder: Path) -> Iterator[Line]:
     yield Line("  the same as an HTML page", taken, 0.0, 0.5, "s")
 
 
+def event(folder: Path) -> Iterator[Line]:
+    """Measure the document of 200 lots beside that of 50, and each lot by itself."""
+    checked = check(write_lot(folder, 600), at=LATER)
+    lots = [(checked.evaluation, checked.log)] * 200
+    few = call_time(lambda: to_event_pdf(lots[:50]), 1)
+    many = call_time(lambda: to_event_pdf(lots), 1)
+    yield Line("PDF of an event, 200 lots / four times that of 50", many, 4.0 * few, 1.3)
+
+
 def _pandas(record: Path) -> str:
     return f"import pandas as pd; pd.read_csv({str(record.with_name('log.csv'))!r})"
 
@@ -167,6 +176,8 @@ def measures(runs: int) -> Iterator[Line]:
         yield from many_codes(runs, Path(folder))
     with tempfile.TemporaryDirectory() as folder:
         yield from paper(runs, Path(folder))
+    with tempfile.TemporaryDirectory() as folder:
+        yield from event(Path(folder))
 
 
 if __name__ == "__main__":

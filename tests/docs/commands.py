@@ -26,7 +26,9 @@ def paths(group: click.Group, before: tuple[str, ...] = ()) -> Iterator[tuple[st
         else:
             yield (*before, name)
             if name == "new":
-                yield (*before, name, "event")  # handed on by the command itself
+                # Handed on by the command itself.
+                yield (*before, name, "event")
+                yield (*before, name, "workbook")
 
 
 def commands_page() -> str:

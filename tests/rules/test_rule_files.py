@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from tempwitness.errors import RuleError
-from tempwitness.rulebook import files
+from tempwitness.rulebook import folder
 from tempwitness.rulebook.words import test_words as words_of
 
 
@@ -18,16 +18,17 @@ def test_an_installed_package_finds_the_rules_that_it_carries(
 ) -> None:
     package = tmp_path / "site-packages" / "tempwitness"
     (package / "_rules" / "published").mkdir(parents=True)
-    monkeypatch.setattr(files, "__file__", str(package / "rulebook" / "files.py"))
-    assert files.rules_folder.__wrapped__() == package.resolve() / "_rules"
+    monkeypatch.setattr(folder, "__file__", str(package / "rulebook" / "folder.py"))
+    assert folder.shipped_rules.__wrapped__() == package.resolve() / "_rules"
 
 
 def test_a_package_without_its_rules_says_so(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(files, "__file__", str(tmp_path / "a" / "b" / "rulebook" / "files.py"))
+    place = tmp_path / "a" / "b" / "rulebook" / "folder.py"
+    monkeypatch.setattr(folder, "__file__", str(place))
     with pytest.raises(RuleError, match="the rule files are missing"):
-        files.rules_folder.__wrapped__()
+        folder.shipped_rules.__wrapped__()
 
 
 @pytest.mark.parametrize(

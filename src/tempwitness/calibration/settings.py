@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
 
 from tempwitness.rulebook.files import read_toml, rules_folder
+from tempwitness.rulebook.folder import kept_by_rules
 
 __all__ = ["CheckFigures", "check_figures"]
 
@@ -38,7 +38,7 @@ class CheckFigures:
     ice: str
 
 
-@cache
+@kept_by_rules
 def check_figures() -> CheckFigures:
     """Return the figures for probe checks.
 

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from tempwitness.pipeline import Checked
     from tempwitness.readers.options import BareOptions
 
-__all__ = ["check", "checked", "moment_option", "terminal_colour"]
+__all__ = ["check", "checked", "moment_of", "moment_option", "terminal_colour"]
 
 
 def moment_option(text: str | None, zone: str) -> datetime | None:
@@ -48,12 +48,19 @@ def checked(
 ) -> Checked:
     """Check one record at the moment that was asked for."""
     from tempwitness.pipeline import check as check_record  # noqa: PLC0415 - help needs neither
-    from tempwitness.readers import read_any  # noqa: PLC0415
 
+    moment = moment_of(path, at, options)
+    return check_record(path, options, at=moment, under_all=under_all)
+
+
+def moment_of(path: Path, at: str | None, options: BareOptions | None = None) -> datetime | None:
+    """Read the moment of asking, in the zone of a record where it bears no offset."""
     if at is None:
-        return check_record(path, options, under_all=under_all)
+        return None
+    from tempwitness.readers import read_any  # noqa: PLC0415 - as above
+
     zone = read_any(path, options).lot.zone if "+" not in at[10:] else "UTC"
-    return check_record(path, options, at=moment_option(at, zone), under_all=under_all)
+    return moment_option(at, zone)
 
 
 @click.command(context_settings=SETTINGS)
@@ -85,8 +92,8 @@ def check(  # noqa: PLR0913 - one parameter an option
 ) -> None:
     """Judge RECORDS: each requirement met, not met or not shown.
 
-    A record is a TOML file; a bare table of readings (CSV, TSV, XLSX) also works, together with
-    --food, --form, --weight, --code and --zone.
+    A record is a TOML file, or a workbook from 'new workbook'; a bare table of readings (CSV, TSV,
+    XLSX) also works, together with --food, --form, --weight, --code and --zone.
 
     \b
     Examples:

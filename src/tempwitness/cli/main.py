@@ -24,7 +24,7 @@ __all__ = ["cli", "main"]
 _COMMANDS = {
     "check": ("check", "Judge records: what is met, not met or not shown, and what to do."),
     "labels": ("day", "Write date marks and times of disposal as labels (PDF)."),
-    "new": ("new", "Write a record, or an event file, by answering questions."),
+    "new": ("new", "Write a record or an event file by answering questions, or a workbook."),
     "packet": ("packet", "Write the papers for an event's permit (PDF)."),
     "plan": ("plan", "Look ahead: will a rest, a cooling or a reheating do?"),
     "read": ("read", "Show row by row what was understood of a file, and what was doubted."),
@@ -32,6 +32,8 @@ _COMMANDS = {
     "sheets": ("day", "Write blank logs for the day, limits and due times printed (PDF)."),
     "status": ("status", "Show what is due now, how long it will last, and what can be saved."),
     "rules": ("rules", "List, show, explain, compare and lint the rules."),
+    "seal": ("seal", "Put records, rules and answers into one archive that can be checked later."),
+    "verify": ("verify", "Check a sealed archive and judge it again from its own contents."),
 }
 
 _EPILOG = """\b

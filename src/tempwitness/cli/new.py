@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shlex
+from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -22,14 +23,22 @@ _EPILOG = """\b
 Examples:
   tempwitness new -o lamb.toml
   tempwitness new pit.csv meat.csv -o lamb.toml
+  tempwitness new workbook -o lamb.xlsx     a workbook, see: tempwitness new workbook --help
   tempwitness new event -o supper.toml      an event file, see: tempwitness new event --help
   tempwitness new -o beans.toml --food beans --lot 'pit beans' \\
       --code us/food-code/2022 --zone America/Chicago --date 2026-07-11 \\
       --step '15:00 hot_hold' --reading '15:00 160 F'"""
 
 
+#: Other kinds of file, by the first word: the module and the command in it.
+_KINDS = {
+    "event": ("tempwitness.cli.new_event", "event"),
+    "workbook": ("tempwitness.cli.new_workbook", "workbook"),
+}
+
+
 class _New(click.Command):
-    """The command for records, which hands ``new event`` on to the one for event files."""
+    """The command for records, which hands ``new event`` and the like on to their own."""
 
     def make_context(
         self,
@@ -39,10 +48,11 @@ class _New(click.Command):
         **extra: Any,  # noqa: ANN401 - whatever click hands on
     ) -> click.Context:
         """Return the context of the command that the first word names."""
-        if args[:1] == ["event"] and not Path("event").exists():
-            from tempwitness.cli.new_event import event  # noqa: PLC0415 - most write records
-
-            return event.make_context(f"{info_name} event", args[1:], parent, **extra)
+        kind = args[0] if args else ""
+        if kind in _KINDS and not Path(kind).exists():
+            module, name = _KINDS[kind]
+            command: click.Command = getattr(import_module(module), name)
+            return command.make_context(f"{info_name} {kind}", args[1:], parent, **extra)
         return super().make_context(info_name, args, parent, **extra)
 
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import tomllib
 from dataclasses import dataclass, fields
-from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from tempwitness.errors import RuleError
 from tempwitness.model.vocabulary import Place, StageName
 from tempwitness.rulebook.files import rules_folder
+from tempwitness.rulebook.folder import kept_by_rules
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -236,7 +236,7 @@ def _table(room: str, name: str) -> dict[str, Any]:
         ) from None
 
 
-@cache
+@kept_by_rules
 def figures() -> Figures:
     """Return the figures of the quality tests."""
     read = _table("quality", "defaults.toml")

@@ -23,6 +23,7 @@ from tempwitness.readers.probes import all_probes
 from tempwitness.readers.problems import Problems
 from tempwitness.readers.timeline import Frame
 from tempwitness.readers.words import weighed, word
+from tempwitness.readers.written import is_record
 from tempwitness.readers.zones import find_zone
 from tempwitness.units import Unit
 
@@ -71,7 +72,7 @@ def read_any(path: Path, options: BareOptions | None = None, *, only_shown: bool
     InputError
         If it cannot be understood, or if a bare file comes without what it needs.
     """
-    if path.suffix.lower() == ".toml":
+    if is_record(path):
         found: RawLog = import_module("tempwitness.readers.record").read_record(path)
         return found if options is None else _beside(found, path, options)
     return read_bare(path, options or BareOptions(), only_shown=only_shown)

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from functools import cache
 
 from tempwitness.rulebook.files import read_toml, rules_folder
+from tempwitness.rulebook.folder import kept_by_rules
 
 __all__ = [
     "Boiling",
@@ -72,7 +72,7 @@ class _Figures:
     told_apart_m: float
 
 
-@cache
+@kept_by_rules
 def _figures() -> _Figures:
     table = read_toml(rules_folder() / "quality" / "checks.toml")["boiling"]
     return _Figures(*(float(table[k]) for k in ("weather_c", "weather_pa", "told_apart_m")))

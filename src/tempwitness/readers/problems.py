@@ -33,10 +33,13 @@ class Problems:
     ----------
     file : str
         Name of the file, as it was given.
+    places : dict of str to str
+        Of a record in a workbook: sheet and cell of each dotted key, named in its stead.
     """
 
     file: str
     found: list[Problem] = field(default_factory=list)
+    places: dict[str, str] = field(default_factory=dict)
 
     def add(
         self,
@@ -46,9 +49,20 @@ class Problems:
         line: int | None = None,
         column: str | None = None,
         key: str | None = None,
+        cell: str | None = None,
     ) -> None:
         """Note a problem and go on."""
-        self.found.append(Problem(Location(self.file, line, column, key), what, hint))
+        cell = cell or self._cell(key)
+        where = Location(self.file, line, column, None if cell else key, cell)
+        self.found.append(Problem(where, what, hint))
+
+    def _cell(self, key: str | None) -> str | None:
+        """Cell of a key, or of the entry around it."""
+        while key:
+            if key in self.places:
+                return self.places[key]
+            key = key.rpartition(".")[0]
+        return None
 
     def stop(
         self,

@@ -7,8 +7,6 @@ from dataclasses import dataclass, field, replace
 from importlib import import_module
 from typing import TYPE_CHECKING
 
-from pydantic import ValidationError
-
 from tempwitness.model.logs import Change, Channel, Floats, Note, RawLog, Source
 from tempwitness.model.lot import Food, Lot, Piece, StatedPassive, TimeControlPlan
 from tempwitness.model.vocabulary import Answer
@@ -17,15 +15,16 @@ from tempwitness.readers.lot import approvals, food, rates
 from tempwitness.readers.names import Names
 from tempwitness.readers.nights import refuse_loose_list
 from tempwitness.readers.probes import all_probes, listed_probes, refuse_out_of_reach
-from tempwitness.readers.problems import Problems
-from tempwitness.readers.shape import RecordTable
 from tempwitness.readers.timeline import Frame
-from tempwitness.readers.toml import read_table, refuse
+from tempwitness.readers.written import written_record
 from tempwitness.readers.zones import UnplacedTimeError, find_zone
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
     from pathlib import Path
+
+    from tempwitness.readers.problems import Problems
+    from tempwitness.readers.shape import RecordTable
 
 __all__ = ["read_record"]
 
@@ -57,12 +56,8 @@ def read_record(path: Path) -> RawLog:
     InputError
         If the record or one of its files cannot be understood; it lists all faults found.
     """
-    table, raw = read_table(path)
-    try:
-        record = RecordTable.model_validate(table)
-    except ValidationError as why:
-        raise refuse(why, RecordTable, raw, str(path)) from None
-    problems = Problems(str(path))
+    written = written_record(path)
+    record, problems = written.table, written.problems
     frame = _frame(record, problems)
     probes = listed_probes(record.probe, frame, problems)
     names = Names(_piece_ids(record, problems), {p.id: p.reads for p, _ in probes.values()})
@@ -73,14 +68,14 @@ def read_record(path: Path) -> RawLog:
     refuse_out_of_reach(probes, found.channels, problems)
     lot = _lot(record, names, found, problems)
     problems.check()
-    digest = hashlib.sha256(raw).hexdigest()
-    written = len(record.reading) + len(record.note)
+    digest = hashlib.sha256(written.raw).hexdigest()
+    rows = len(record.reading) + len(record.note)
     return RawLog(
         lot=lot,
         channels=tuple(found.channels),
         notes=tuple(sorted(found.notes, key=lambda n: n.at)),
         probes=all_probes(probes, found.channels, names),
-        sources=(Source(path.name, digest, written, _understood(record)), *found.sources),
+        sources=(Source(path.name, digest, rows, _understood(record)), *found.sources),
         assumptions=(*found.assumptions, *names.assumed),
         typed_later=found.typed_later,
         changes=tuple(found.changes),

@@ -73,14 +73,18 @@ def read_table(path: Path) -> tuple[dict[str, Any], bytes]:
         ) from None
 
 
-def refuse(error: ValidationError, model: type[BaseModel], raw: bytes, file: str) -> InputError:
-    """Turn what pydantic found into an error that names key, fault and remedy."""
-    problems = Problems(file)
-    lines = raw.decode("utf-8-sig").splitlines()
+def refuse(
+    error: ValidationError, model: type[BaseModel], raw: bytes, problems: Problems
+) -> InputError:
+    """Turn what pydantic found into an error that names key, or cell, fault and remedy."""
+    lines = [] if problems.places else raw.decode("utf-8-sig").splitlines()
     for fault in error.errors(include_url=False):
         loc = tuple(fault["loc"])
+        what = _what(fault["type"], fault["msg"], loc, model, fault.get("ctx", {}))
+        if problems.places and fault["type"] == "missing":
+            what = f"'{loc[-1]}' {what}"  # an empty cell does not say which key it is
         problems.add(
-            _what(fault["type"], fault["msg"], loc, model, fault.get("ctx", {})),
+            what,
             line=_line_of(loc, lines, missing=fault["type"] == "missing"),
             key=_dotted(loc),
         )

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from tempwitness.readers.problems import Problems
     from tempwitness.readers.sniff import Text
 
-__all__ = ["as_text"]
+__all__ = ["as_text", "to_second"]
 
 
 def as_text(raw: bytes, sheet: str | None, problems: Problems, named: Collection[str] = ()) -> Text:
@@ -88,9 +88,9 @@ def _sheet(names: Sequence[str], wanted: str | None, problems: Problems) -> str:
 
 def _cell(value: object) -> str:
     if isinstance(value, datetime):
-        return _to_second(value).isoformat(" ")
+        return to_second(value).isoformat(" ")
     if isinstance(value, time):
-        return _to_second(datetime.combine(date(2000, 1, 1), value)).time().isoformat()
+        return to_second(datetime.combine(date(2000, 1, 1), value)).time().isoformat()
     if isinstance(value, timedelta):
         return f"{value} (a length of time)"
     if isinstance(value, float) and value.is_integer():
@@ -98,7 +98,7 @@ def _cell(value: object) -> str:
     return str(value).replace("\n", " ").replace("\r", " ")
 
 
-def _to_second(value: datetime) -> datetime:
+def to_second(value: datetime) -> datetime:
     """Undo the rounding of a day's fraction, which leaves a few microseconds."""
     whole = (value + timedelta(milliseconds=1)).replace(microsecond=0)
     return whole if abs(whole - value) <= timedelta(milliseconds=1) else value

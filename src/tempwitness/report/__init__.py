@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from tempwitness.report.document import to_json
     from tempwitness.report.html.build import to_html
     from tempwitness.report.pdf.build import to_pdf
+    from tempwitness.report.pdf.event import to_event_pdf
     from tempwitness.report.schema import from_json, json_schema, status_schema
     from tempwitness.report.table import to_csv
     from tempwitness.report.text import to_text
@@ -26,6 +27,7 @@ __all__ = [
     "status_text",
     "to_calendar",
     "to_csv",
+    "to_event_pdf",
     "to_html",
     "to_json",
     "to_pdf",
@@ -39,6 +41,7 @@ _HOME = {
     "status_text": "text_status",
     "to_calendar": "calendar",
     "to_csv": "table",
+    "to_event_pdf": "pdf.event",
     "to_html": "html.build",
     "to_json": "document",
     "to_pdf": "pdf.build",

@@ -6,11 +6,11 @@ They stand in ``rules/facts/``. A question that is not answered stays open; it i
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
 from typing import TYPE_CHECKING
 
 from tempwitness.errors import Location, RuleError
 from tempwitness.rulebook.files import read_toml, rules_folder, shown
+from tempwitness.rulebook.folder import kept_by_rules
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -49,7 +49,7 @@ def _is_number(text: str) -> bool:
     return text.replace(".", "", 1).isdecimal() and text.isascii()
 
 
-@cache
+@kept_by_rules
 def load_facts() -> Mapping[str, Fact]:
     """Read the questions.
 

@@ -5,11 +5,14 @@ from __future__ import annotations
 import re
 import tomllib
 from decimal import Decimal
-from functools import cache, lru_cache
-from pathlib import Path
-from typing import Any
+from functools import lru_cache
+from typing import TYPE_CHECKING, Any
 
 from tempwitness.errors import Location, RuleError
+from tempwitness.rulebook.folder import kept_by_rules, rules_folder
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 __all__ = [
     "code_files",
@@ -26,27 +29,7 @@ _TOML_PLACE = re.compile(r" \(at line (\d+), column \d+\)$")
 _HEAD_FILE = "code.toml"
 
 
-@cache
-def rules_folder() -> Path:
-    """Return the folder of the rule files: the packaged one, else the repository's.
-
-    Raises
-    ------
-    RuleError
-        If neither exists.
-    """
-    package = Path(__file__).resolve().parents[1]
-    candidates = (package / "_rules", package.parents[1] / "rules")
-    for folder in candidates:
-        if (folder / "published").is_dir():
-            return folder
-    raise RuleError(
-        f"the rule files are missing: looked in {' and '.join(str(c) for c in candidates)}",
-        hint="install the package again; the wheel carries its rule files",
-    )
-
-
-@lru_cache(maxsize=256)
+@kept_by_rules
 def shown(path: Path) -> str:
     """Return the name of a file as it is printed: relative to the rules folder if inside it."""
     try:
@@ -60,7 +43,7 @@ def code_ids() -> list[str]:
     return list(_code_ids())
 
 
-@cache
+@kept_by_rules
 def _code_ids() -> tuple[str, ...]:
     published = rules_folder() / "published"
     heads = published.rglob(_HEAD_FILE)

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from functools import cache
 from typing import Any
 
 from tempwitness.errors import InputError, Location
 from tempwitness.model.vocabulary import Cut, Form, Species
 from tempwitness.rulebook.files import read_toml, rules_folder
+from tempwitness.rulebook.folder import kept_by_rules
 
 __all__ = ["classify", "form_named"]
 
@@ -125,7 +125,7 @@ def _singular(word: str) -> str:
     return word[:-1] if len(word) > 3 and word.endswith("s") and not word.endswith("ss") else word
 
 
-@cache
+@kept_by_rules
 def _words() -> _Words:
     tables = read_toml(rules_folder() / "foods.toml")
     return _Words(

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import hashlib
-from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from pydantic import ValidationError
@@ -12,6 +11,7 @@ from tempwitness.errors import Location, RuleError
 from tempwitness.model.rule import Code, CodeHead, Requirement
 from tempwitness.rulebook.checks import check_requirements, number_problems
 from tempwitness.rulebook.files import rules_folder, shown
+from tempwitness.rulebook.folder import kept_by_rules
 from tempwitness.rulebook.overlay import Laid, laid_code, laid_folder
 from tempwitness.rulebook.problems import Problem, problems_of, raise_if_any
 
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 __all__ = ["load_code", "load_code_folder", "read_requirement"]
 
 
-@cache
+@kept_by_rules
 def load_code(code_id: str) -> Code:
     """Return a shipped code.
 

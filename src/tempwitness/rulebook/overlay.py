@@ -12,7 +12,6 @@ changes it for every requirement that names it.
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
-from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from tempwitness.errors import Location, RuleError
@@ -24,6 +23,7 @@ from tempwitness.rulebook.files import (
     shown,
     topic_files,
 )
+from tempwitness.rulebook.folder import kept_by_rules
 from tempwitness.rulebook.ladders import ladders_of, with_ladders
 
 if TYPE_CHECKING:
@@ -72,7 +72,7 @@ class Laid:
     ladders: Mapping[str, list[Any]] = field(default_factory=dict)
 
 
-@cache
+@kept_by_rules
 def laid_code(code_id: str) -> Laid:
     """Lay out a shipped code.
 
@@ -89,7 +89,7 @@ def laid_folder(folder: Path) -> Laid:
     return _with_ladders(_laid(topic_files(folder), ()))
 
 
-@cache
+@kept_by_rules
 def _laid_base(code_id: str, above: tuple[str, ...]) -> Laid:
     """Lay out a code on which others build, once for all of them; nothing changes its tables."""
     return _laid(code_files(code_id), above)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
-from functools import cache
 from typing import TYPE_CHECKING
 
 from pydantic import ValidationError
@@ -13,6 +12,7 @@ from tempwitness.errors import Location, RuleError
 from tempwitness.model.base import Written
 from tempwitness.model.vocabulary import Business, Confirmed
 from tempwitness.rulebook.files import code_ids, nearest, read_toml, rules_folder, shown
+from tempwitness.rulebook.folder import kept_by_rules
 from tempwitness.rulebook.problems import Problem, place, problems_of, raise_if_any
 from tempwitness.rulebook.sources import load_sources
 
@@ -79,7 +79,7 @@ class _Read:
     where: Location
 
 
-@cache
+@kept_by_rules
 def load_adoptions() -> tuple[Adoption, ...]:
     """Read all adoptions, in the order of their places and dates.
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
 
 from tempwitness.errors import Location, RuleError
 from tempwitness.rulebook.files import read_toml, rules_folder, shown
+from tempwitness.rulebook.folder import kept_by_rules
 
 __all__ = ["SourceEntry", "citation", "load_sources"]
 
@@ -35,7 +35,7 @@ class SourceEntry:
 _KEYS = {"title", "issuer", "edition", "read"}
 
 
-@cache
+@kept_by_rules
 def load_sources() -> dict[str, SourceEntry]:
     """Read the bibliography.
 

@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from tempwitness.rulebook.files import read_toml, rules_folder
+from tempwitness.rulebook.folder import kept_by_rules
 
 if TYPE_CHECKING:
     from tempwitness.model.logs import Bools, Floats
@@ -102,7 +102,7 @@ class ProbeFigures:
     one_sided: float
 
 
-@cache
+@kept_by_rules
 def probe_figures() -> ProbeFigures:
     """Return the figures for thermometers.
 

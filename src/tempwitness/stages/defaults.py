@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
 
 from tempwitness.model.figures import Limit, parse_duration
 from tempwitness.model.vocabulary import StageName
 from tempwitness.rulebook.files import read_toml, rules_folder
+from tempwitness.rulebook.folder import kept_by_rules
 
 __all__ = ["InferenceLimits", "inference_limits", "monitoring_intervals"]
 
@@ -33,14 +33,14 @@ class InferenceLimits:
     steady_range: float
 
 
-@cache
+@kept_by_rules
 def monitoring_intervals() -> dict[StageName, float]:
     """Return the longest time between two readings that still brackets, for each stage [s]."""
     table = read_toml(rules_folder() / "stages" / "monitoring.toml")["interval"]
     return {StageName(name): parse_duration(text) for name, text in table.items()}
 
 
-@cache
+@kept_by_rules
 def inference_limits() -> InferenceLimits:
     """Return the limits by which stages are inferred."""
     table = read_toml(rules_folder() / "stages" / "inference.toml")

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
 
 from tempwitness.model.vocabulary import Cut, StageName
 from tempwitness.rulebook.files import read_toml, rules_folder
+from tempwitness.rulebook.folder import kept_by_rules
 
 __all__ = ["RateFigures", "rate_figures"]
 
@@ -48,7 +48,7 @@ class RateFigures:
     widest_rounding: float
 
 
-@cache
+@kept_by_rules
 def rate_figures() -> RateFigures:
     """Return the figures for limits on how fast food can change."""
     table = read_toml(rules_folder() / "bounds" / "rates.toml")

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Annotated, Literal
 from pydantic import Field, ValidationError
 
 from tempwitness.model.base import Written
+from tempwitness.readers.problems import Problems
 from tempwitness.readers.toml import read_table, refuse
 
 if TYPE_CHECKING:
@@ -46,7 +47,7 @@ def read_map(path: Path) -> FormMap:
     try:
         return FormMap.model_validate(table)
     except ValidationError as why:
-        raise refuse(why, FormMap, raw, str(path)) from None
+        raise refuse(why, FormMap, raw, Problems(str(path))) from None
 
 
 def keys_in(template: str) -> list[str]:

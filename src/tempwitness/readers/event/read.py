@@ -103,7 +103,7 @@ def read_event(path: Path) -> EventFile:
     try:
         event = EventTable.model_validate(table)
     except ValidationError as why:
-        raise refuse(why, EventTable, raw, str(path)) from None
+        raise refuse(why, EventTable, raw, Problems(str(path))) from None
     problems = Problems(str(path))
     faults = _Faults(problems, raw)
     _head(event, faults)

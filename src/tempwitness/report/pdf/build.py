@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from tempwitness.model.logs import StagedLog
     from tempwitness.report.groups import Group
 
-__all__ = ["dated", "to_pdf"]
+__all__ = ["dated", "last_entry", "lot_story", "to_pdf"]
 
 _EPOCH = "SOURCE_DATE_EPOCH"
 _BUILDING = Lock()
@@ -67,13 +67,14 @@ def to_pdf(
     register()
     target = BytesIO()
     sheets = Sheets(target, evaluation, paper)
-    story = _story(evaluation, log, sheets.width)
-    with dated(_last_entry(evaluation)):
+    story = lot_story(evaluation, log, sheets.width)
+    with dated(last_entry(evaluation)):
         sheets.build(story, canvasmaker=Paper)
     return target.getvalue()
 
 
-def _story(evaluation: Evaluation, log: StagedLog, width: float) -> list[Flowable]:
+def lot_story(evaluation: Evaluation, log: StagedLog, width: float) -> list[Flowable]:
+    """Set everything that is said of a lot; `width` is the room between the margins [pt]."""
     clock = LocalTime(evaluation.lot.zone)
     charts = Charts(evaluation, log, clock)
     story = summary(evaluation, clock, width)
@@ -114,7 +115,7 @@ def _part_charts(charts: Charts, width: float) -> Callable[[Group, int], Flowabl
     return draw
 
 
-def _last_entry(evaluation: Evaluation) -> int:
+def last_entry(evaluation: Evaluation) -> int:
     """Return the moment by which the document is dated [s since 1970-01-01 UTC]."""
     last = evaluation.lot.last_entry or evaluation.asked_at
     return int(datetime.fromisoformat(last).timestamp()) if last else 0

@@ -1,0 +1,1 @@
+"""Sealed archives: made, verified, tampered with, and packed by strangers."""

@@ -1,0 +1,1 @@
+"""Records in workbooks: written, filled in by hand, read back, refused by cell."""
