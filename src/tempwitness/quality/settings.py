@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-import tomllib
 from dataclasses import dataclass, fields
 from typing import TYPE_CHECKING, Any
+
+import tomli
 
 from tempwitness.errors import RuleError
 from tempwitness.model.vocabulary import Place, StageName
@@ -228,8 +229,8 @@ def _table(room: str, name: str) -> dict[str, Any]:
     """
     path = rules_folder() / room / name
     try:
-        return tomllib.loads(path.read_text("utf-8"))
-    except (OSError, tomllib.TOMLDecodeError) as why:
+        return tomli.loads(path.read_text("utf-8"))
+    except (OSError, tomli.TOMLDecodeError) as why:
         raise RuleError(
             f"the figures of the quality tests cannot be read ({why})",
             hint="install the package again; the wheel carries its rule files",

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-import tomllib
 from typing import TYPE_CHECKING, Any, get_args
 
+import tomli
 from pydantic import BaseModel, ValidationError
 
 from tempwitness.errors import InputError, Location
@@ -49,14 +49,14 @@ def read_table(path: Path) -> tuple[dict[str, Any], bytes]:
     """
     raw = bytes_of(path, name=str(path))
     try:
-        return tomllib.loads(raw.decode("utf-8-sig").replace("\r\n", "\n")), raw
+        return tomli.loads(raw.decode("utf-8-sig").replace("\r\n", "\n")), raw
     except UnicodeDecodeError as why:
         raise InputError(
             f"the file is not UTF-8 text (byte {why.start + 1})",
             location=Location(str(path)),
             hint="save it as UTF-8 in the editor",
         ) from None
-    except tomllib.TOMLDecodeError as why:
+    except tomli.TOMLDecodeError as why:
         text = str(why)
         found = _PLACE.search(text)
         what = _PLACE.sub("", text)

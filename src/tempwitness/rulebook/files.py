@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
-import tomllib
 from decimal import Decimal
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any
+
+import tomli
 
 from tempwitness.errors import Location, RuleError
 from tempwitness.rulebook.folder import kept_by_rules, rules_folder
@@ -93,8 +94,8 @@ def read_toml(path: Path) -> dict[str, Any]:
         If it cannot be opened, is not UTF-8 or is not TOML, with the line.
     """
     try:
-        return tomllib.loads(path.read_text(encoding="utf-8"), parse_float=Decimal)
-    except tomllib.TOMLDecodeError as error:
+        return tomli.loads(path.read_text(encoding="utf-8"), parse_float=Decimal)
+    except tomli.TOMLDecodeError as error:
         raise _not_toml(path, str(error)) from None
     except UnicodeDecodeError:
         raise RuleError(
