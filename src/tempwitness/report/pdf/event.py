@@ -132,8 +132,8 @@ def _front(evaluations: Sequence[Evaluation], name: str, width: float) -> list[F
     parts.append(
         box(
             [
-                words(f"{met} of {len(evaluations)} lots met", BIG_REVERSED if broken else BIG),
-                words(f"Worst answer: {verdict_word(verdict).lower()}", LEAD),
+                words(verdict_word(verdict), BIG_REVERSED if broken else BIG),
+                words(f"The worst lot decides; {met} of {len(evaluations)} lots met", LEAD),
                 words(f"{verdict_word(verdict).capitalize()}: {MEANING[verdict]}.", BODY),
             ],
             width,
