@@ -143,3 +143,16 @@ def test_a_plan_leaves_a_record_to_fill_in(run: Run, tmp_path: Path) -> None:
     assert record.lot.food.name == "brisket"
     again = run(*REST, "--hours", "2", "--save", output)
     assert again.status == ExitCode.COULD_NOT_RUN
+
+
+def test_readings_that_a_record_lacked(run: Run) -> None:
+    """The brisket that was found "still steaming": 135 °F by a probe would have shown it."""
+    ran = run("plan", "readings", "sample_records/08-still-steaming/record.toml")
+    assert ran.status == ExitCode.NOT_SHOWN
+    assert "15:30 (rest, piece brisket): a reading of 135 °F or more" in " ".join(ran.out.split())
+    assert "would have settled: Hold hot food hot" in ran.out
+    as_json = run("plan", "readings", "--json", "sample_records/08-still-steaming/record.toml")
+    assert json.loads(as_json.out)[0]["wanted"] == ["a reading of 135 °F or more"]
+    ran = run("plan", "readings", "sample_records/01-lamb-all-day/record.toml")
+    assert ran.status == ExitCode.MET
+    assert "No reading is missing" in ran.out

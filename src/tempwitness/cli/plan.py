@@ -1,4 +1,4 @@
-"""The commands that look ahead: a wrapped rest, a cooling, a reheating."""
+"""The commands that look ahead: a wrapped rest, a cooling, a reheating, the next readings."""
 
 from __future__ import annotations
 
@@ -8,12 +8,15 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
+from tempwitness.cli.check import checked
 from tempwitness.cli.exit_codes import ExitCode
+from tempwitness.cli.options import bare_options
 from tempwitness.cli.settings import SETTINGS
 
 if TYPE_CHECKING:
     from tempwitness.cli.plan_given import Given
     from tempwitness.planning import CoolPlan, ReheatPlan, RestPlan
+    from tempwitness.readers.options import BareOptions
 
 __all__ = ["plan"]
 
@@ -168,6 +171,38 @@ def reheat(ctx: click.Context, /, **given: Any) -> None:  # noqa: ANN401 - one f
     asked = reheat_asked(answers)
     found = plan_reheat(asked)
     _end(ctx, answers, found, reheat_text(asked, found))
+
+
+@plan.command("readings", context_settings=SETTINGS)
+@click.argument("record", type=click.Path(path_type=Path, exists=True, dir_okay=False))
+@click.option("--json", "as_json", is_flag=True, help="Print one JSON document.")
+@click.option("--at", metavar="TIME", help="Moment of asking; now if omitted: '2026-07-04 22:15'.")
+@bare_options
+@click.pass_context
+def readings(
+    ctx: click.Context,
+    /,
+    *,
+    record: Path,
+    as_json: bool,
+    at: str | None,
+    options: BareOptions | None,
+) -> None:
+    """Name the few readings that RECORD lacked, and what each would have shown.
+
+    RECORD is a record or a bare table of readings, as for check. Next time, take them.
+
+    \b
+    Example:
+      tempwitness plan readings record.toml
+    """  # noqa: D301 - click's mark for text that must not be rewrapped
+    from tempwitness.cli.plan_text import missing_json, missing_text  # noqa: PLC0415 - not for help
+    from tempwitness.planning.readings import missing_readings  # noqa: PLC0415
+
+    evaluation = checked(record, options, at).evaluation
+    found = missing_readings(evaluation)
+    click.echo(missing_json(found) if as_json else missing_text(found, evaluation.lot))
+    ctx.exit(int(ExitCode.NOT_SHOWN if found else ExitCode.MET))
 
 
 _STATUS = {

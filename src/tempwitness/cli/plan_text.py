@@ -13,11 +13,14 @@ from typing import TYPE_CHECKING, Any
 
 from tempwitness.model.figures import duration_words
 from tempwitness.planning.values import Outlook, degrees_words, mass_words
+from tempwitness.report.localtime import LocalTime
+from tempwitness.report.wording import stage_words
 from tempwitness.units import Unit
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from tempwitness.model.finding import LotSummary
     from tempwitness.planning import (
         Band,
         CoolAsked,
@@ -27,8 +30,9 @@ if TYPE_CHECKING:
         RestAsked,
         RestPlan,
     )
+    from tempwitness.planning.readings import Missing
 
-__all__ = ["cool_text", "reheat_text", "rest_text", "to_json"]
+__all__ = ["cool_text", "missing_json", "missing_text", "reheat_text", "rest_text", "to_json"]
 
 _WORDS = {
     Outlook.HOLDS: "should do",
@@ -95,6 +99,28 @@ def _plain(value: Any) -> Any:  # noqa: ANN401 - whatever a plan holds
     if isinstance(value, Enum):
         return value.value
     return None if isinstance(value, float) and not math.isfinite(value) else value
+
+
+def missing_text(missing: Sequence[Missing], lot: LotSummary) -> str:
+    """Return the readings that a record lacked, wrapped to the terminal."""
+    clock = LocalTime(lot.zone)
+    if not missing:
+        lines = [_item("No reading is missing that would settle what the code's law asks.", "")]
+    else:
+        count = f"{len(missing)} reading{'s are' if len(missing) > 1 else ' is'} missing"
+        lines = [_item(f"Lot {lot.id}: {count}; next time, take them", "")]
+    for one in missing:
+        at = clock.full(one.at) if one.at else "no single moment"
+        where = ", ".join(part for part in (stage_words(one.stage), f"piece {one.piece}") if part)
+        lines += ["", _item(f"{at} ({where}): {'; '.join(one.wanted)}", "- ")]
+        lines += [_item(f"would have settled: {title}", "    ") for title in one.closes]
+    closing = "What it would have read nobody knows. The local health authority decides."
+    return "\n".join([*lines, "", _item(closing, "")])
+
+
+def missing_json(missing: Sequence[Missing]) -> str:
+    """Return the readings that a record lacked as one JSON document."""
+    return json.dumps([asdict(one) for one in missing], ensure_ascii=False)
 
 
 def _hours(hours: float) -> str:

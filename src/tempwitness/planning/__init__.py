@@ -9,6 +9,7 @@ from tempwitness.planning.limits import (
     hot_limit,
     reheat_target,
 )
+from tempwitness.planning.readings import Missing, missing_readings
 from tempwitness.planning.reheat import ReheatAsked, ReheatPlan, plan_reheat
 from tempwitness.planning.rest import Box, MeasuredDecay, RestAsked, RestPlan, box_of, plan_rest
 from tempwitness.planning.values import Band, Outlook
@@ -21,6 +22,7 @@ __all__ = [
     "HotLimit",
     "Leg",
     "MeasuredDecay",
+    "Missing",
     "Outlook",
     "ReheatAsked",
     "ReheatPlan",
@@ -30,6 +32,7 @@ __all__ = [
     "box_of",
     "cooling_legs",
     "hot_limit",
+    "missing_readings",
     "plan_cool",
     "plan_reheat",
     "plan_rest",
