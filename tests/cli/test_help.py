@@ -36,9 +36,12 @@ ALL = list(commands(cli))
 
 
 def test_the_commands_are_those_that_are_documented() -> None:
-    assert {path[0] for path in ALL if path} >= {"check", "new", "plan", "read", "report", "rules"}
+    assert {path[0] for path in ALL if path} >= {
+        *("check", "labels", "new", "packet", "plan", "read", "report", "rules", "seal", "sheets"),
+        *("status", "verify"),
+    }
     assert {path[1] for path in ALL if path[:1] == ("plan",) and len(path) > 1} == {
-        *("cool", "reheat", "rest")
+        *("cool", "readings", "reheat", "rest")
     }
     assert {path[1] for path in ALL if path[:1] == ("rules",) and len(path) > 1} == {
         *("compare", "explain", "lint", "list", "show")
